@@ -1,0 +1,166 @@
+/** From one question to the next: runs what needs no answer and says what is to be said on the way. */
+import { holds } from './condition.ts';
+import type { Outcome } from './entries.ts';
+import type { Caution, Say } from './messages.ts';
+import type { Sign } from './schema.ts';
+import type { Consequence, HandOverStep, Question, Script, Step } from './script.ts';
+import { type State, URGENT } from './state.ts';
+
+export type Saying = Say | Caution;
+
+/** Steps of the open segment. */
+export const stepsOf = (script: Script, segment: string): Step[] =>
+  segment === 'main' ? script.main : (script.interrupts[segment]?.steps ?? []);
+
+export const isQuestionStep = (step: Step | undefined): step is Question =>
+  step?.kind === 'ask' || step?.kind === 'try';
+
+/** The script's open question, or null between matters and after the outcome. Standing questions come before it. */
+export function openStep(script: Script, state: State): Question | null {
+  const frame = state.frames.at(-1);
+  if (frame === undefined || state.outcome !== null) return null;
+  const step = stepsOf(script, frame.segment)[frame.at];
+  return isQuestionStep(step) ? step : null;
+}
+
+/** Moves `state` to its next question or outcome. Ends because each step is passed at most once per segment. */
+export function advance(script: Script, state: State): Saying[] {
+  const said: Saying[] = [];
+  while (state.outcome === null) {
+    const frame = state.frames.at(-1);
+    if (frame === undefined) break;
+    const steps = stepsOf(script, frame.segment);
+    const step = steps[frame.at];
+    if (step === undefined) {
+      if (frame.segment === 'main') {
+        // The checker forbids a flow that simply stops; a person is the safe end all the same.
+        state.outcome = handedOver(null);
+      } else {
+        state.frames.pop();
+      }
+      continue;
+    }
+    if (step.kind === 'gate') {
+      frame.at = holds(step.if, state.findings) ? frame.at + 1 : indexOf(steps, step.else);
+      continue;
+    }
+    if (!holds(step.if, state.findings)) {
+      frame.at += 1;
+      continue;
+    }
+    if (isQuestionStep(step)) {
+      if (step.kind === 'ask' && step.finding in state.findings) {
+        frame.at += 1;
+        continue;
+      }
+      const waiting = step.kind === 'ask' ? state.waiting[step.finding] : undefined;
+      const label = step.answers.find(answer => answer.id === waiting?.answer)?.label;
+      if (waiting === undefined || label === undefined) {
+        said.push(...step.cautions.flatMap(id => caution(script, state, id)));
+        break;
+      }
+      delete state.waiting[step.finding];
+      said.push({ kind: 'say', text: `From what you wrote: **${label}**. If that is wrong, say *back*.` });
+      record(state, step, { id: waiting.answer }, label, waiting.words, state.number);
+      said.push(...follow(script, state, step, waiting.answer));
+      continue;
+    }
+    if (step.kind === 'say') said.push({ kind: 'say', text: step.text });
+    if (step.kind === 'caution') said.push(...caution(script, state, step.caution));
+    if (step.kind === 'hand-over') {
+      state.outcome = handedOver(step);
+      state.ticketDue = true;
+      continue;
+    }
+    if (step.kind === 'end') {
+      if (step.text !== null) said.push({ kind: 'say', text: step.text });
+      state.outcome = guard(state, { how: step.how, fault: null, because: null, text: null, keep: null });
+      continue;
+    }
+    frame.at += 1;
+  }
+  return said;
+}
+
+/** What an answer brings with it, then past the step. */
+export function follow(script: Script, state: State, step: Question, answer: string): Saying[] {
+  const said: Saying[] = [];
+  const frame = state.frames.at(-1);
+  const then: Consequence | undefined = step.after[answer];
+  state.findings[step.finding] = answer;
+  for (const [finding, value] of Object.entries(then?.sets ?? {})) state.findings[finding] = value;
+  for (const sign of then?.clears ?? []) lower(state, sign);
+  for (const sign of then?.raises ?? []) said.push(...raise(script, state, sign));
+  if (then && hasEvidence(then)) state.evidence.push({ step: step.id, evidence: then.evidence });
+  if (frame !== undefined) {
+    frame.at = then?.goes ? indexOf(stepsOf(script, frame.segment), then.goes) : frame.at + 1;
+  }
+  if (step.kind === 'try' && answer === 'fixed' && !then?.goes) {
+    state.outcome = guard(state, { how: 'fixed', fault: step.fixed, because: null, text: null, keep: null });
+  }
+  return said;
+}
+
+export function record(
+  state: State,
+  step: Question,
+  value: State['answers'][number]['value'],
+  shown: string,
+  words: string,
+  question: number,
+  at = 0,
+): void {
+  state.answers.push({ question, step: step.id, finding: step.finding, value, shown, words, at });
+  if (step.kind === 'try' && 'id' in value) {
+    state.tried.push({ step: step.id, text: step.text, effect: step.effect, result: value.id });
+  }
+}
+
+/** Raises a sign and says its caution, once. */
+export function raise(script: Script, state: State, sign: Sign): Saying[] {
+  if (state.findings[sign] === 'yes') return [];
+  state.findings[sign] = 'yes';
+  state.signs.push(sign);
+  if (URGENT.includes(sign)) state.ticketDue = true;
+  if (sign === 'danger') state.floor = state.number;
+  const id = script.onSign[sign];
+  return id === undefined ? [] : caution(script, state, id);
+}
+
+function lower(state: State, sign: Sign): void {
+  state.findings[sign] = 'no';
+  state.signs = state.signs.filter(other => other !== sign);
+}
+
+export function caution(script: Script, state: State, id: string): Caution[] {
+  const words = script.cautions[id];
+  if (words === undefined || state.cautions.includes(id)) return [];
+  state.cautions.push(id);
+  return [{ kind: 'caution', id, text: words.text }];
+}
+
+/** A failing device is never called fixed, left or somebody else's matter: it is handed over. */
+export function guard(state: State, outcome: Outcome): Outcome {
+  const urgent = state.signs.some(sign => URGENT.includes(sign));
+  if (!urgent || outcome.how === 'escalated') return outcome;
+  state.ticketDue = true;
+  return { ...outcome, how: 'escalated', fault: null, because: outcome.because ?? 'sign' };
+}
+
+export function handedOver(step: HandOverStep | null): Outcome {
+  return {
+    how: 'escalated',
+    fault: null,
+    because: 'script',
+    text: step?.because ?? null,
+    keep: step?.keep ?? null,
+  };
+}
+
+function indexOf(steps: Step[], id: string): number {
+  const index = steps.findIndex(step => step.id === id);
+  return index === -1 ? steps.length : index;
+}
+
+const hasEvidence = (then: Consequence) =>
+  Object.keys(then.evidence.for).length + Object.keys(then.evidence.against).length > 0;

@@ -1,0 +1,390 @@
+/** flow + blocks + catalogue -> script. Every mistake is collected with the place it stands at, none is thrown. */
+import type { Catalogue, Site } from './catalogue.ts';
+import { readsOf } from './condition.ts';
+import type { Field } from './fields.ts';
+import {
+  type AskStep,
+  type Block,
+  type Condition,
+  type Flow,
+  type FlowStep,
+  SIGNS,
+  type TryStep,
+} from './schema.ts';
+import {
+  type Answer,
+  type Consequence,
+  type Form,
+  OPEN_VALUES,
+  type Question,
+  type Script,
+  type Step,
+  TRY_ANSWERS,
+} from './script.ts';
+
+/** Where a step was written: file `blocks/data-first` or the symptom, and the path inside it. */
+export interface Origin {
+  unit: string;
+  path: (string | number)[];
+}
+
+/** One thing wrong with a flow and what to do about it. */
+export interface Problem extends Origin {
+  message: string;
+  remedy: string;
+}
+
+export interface Compiled {
+  script: Script;
+  /** Step id to its place in the files, for messages; not part of the hash. */
+  origins: Record<string, Origin>;
+  problems: Problem[];
+}
+
+const FLOW_SUFFIX = /\.$/;
+
+export function compile(
+  flow: Flow,
+  blocks: Readonly<Record<string, Block>>,
+  catalogue: Catalogue,
+  site: Site,
+): Compiled {
+  const problems: Problem[] = [];
+  const origins: Record<string, Origin> = {};
+  const inline = (
+    steps: FlowStep[],
+    unit: string,
+    prefix: string,
+    visiting: string[],
+    inFlow: string,
+  ): Step[] =>
+    steps.flatMap((step, index): Step[] => {
+      const path = ['steps', index];
+      const local =
+        'id' in step && step.id ? step.id : 'visit' in step ? step.visit : `${kindOf(step)}-${index + 1}`;
+      const id = prefix + local;
+      const problem = (at: (string | number)[], message: string, remedy: string) =>
+        problems.push({ unit, path: [...path, ...at], message, remedy });
+      if (id in origins) problem(['id'], `the id "${local}" is taken`, 'give this step an id of its own');
+      origins[id] = { unit, path };
+      if ('visit' in step) {
+        const block = blocks[step.visit];
+        if (block === undefined) {
+          problem(
+            ['visit'],
+            `there is no block "${step.visit}"`,
+            `name one of: ${Object.keys(blocks).join(', ')}`,
+          );
+          return [];
+        }
+        if (visiting.includes(step.visit)) {
+          problem(
+            ['visit'],
+            `block "${step.visit}" visits itself`,
+            'a block is never recursive; take this visit out',
+          );
+          return [];
+        }
+        const end = `${id}.end`;
+        const inner = inline(block.steps, `blocks/${step.visit}`, `${id}.`, [...visiting, step.visit], end);
+        const gate: Step = { kind: 'gate', id, if: step.if ?? null, else: end };
+        return [...(step.if ? [gate] : []), ...inner, { kind: 'mark', id: end, if: null }];
+      }
+      return [stepOf(step, id, index, { unit, prefix, inFlow, steps, problem, catalogue, site })];
+    });
+
+  const main = inline(flow.steps, flow.symptom, '', [], '');
+  const interrupts = Object.fromEntries(
+    Object.entries(catalogue.interrupts).map(([id, about]) => {
+      const block = blocks[about.block];
+      const steps = block ? inline(block.steps, `blocks/${about.block}`, `${id}!`, [about.block], '') : [];
+      const { rank, sign, caution, doubt } = about;
+      return [id, { about: { id, rank, sign, caution, doubt }, steps }];
+    }),
+  );
+  const script: Script = {
+    format: 1,
+    symptom: flow.symptom,
+    title: flow.title,
+    faults: Object.keys(catalogue.faults).filter(
+      fault => flow.symptom === 'any' || catalogue.faults[fault]!.symptoms.includes(flow.symptom),
+    ),
+    main,
+    interrupts,
+    findings: {},
+    start: {},
+    cautions: Object.fromEntries(
+      Object.entries(catalogue.cautions).map(([id, { text, do: todo, dont }]) => [
+        id,
+        { text, do: todo ?? [], dont: dont ?? [] },
+      ]),
+    ),
+    onSign: Object.fromEntries(
+      Object.entries(catalogue.cautions).flatMap(([id, { on_sign }]) => (on_sign ? [[on_sign, id]] : [])),
+    ),
+  };
+  declare(script, catalogue, site);
+  checkConditions(script, origins, problems);
+  return { script, origins, problems };
+}
+
+const kindOf = (step: FlowStep) =>
+  (['ask', 'try', 'visit', 'hand_over', 'caution', 'end', 'say'] as const).find(kind => kind in step) ??
+  'step';
+
+interface Context {
+  unit: string;
+  prefix: string;
+  inFlow: string;
+  steps: FlowStep[];
+  problem: (at: (string | number)[], message: string, remedy: string) => void;
+  catalogue: Catalogue;
+  site: Site;
+}
+
+function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: number, on: Context): Step {
+  const base = { id, if: (step.if ?? null) as Condition | null };
+  if ('ask' in step) return askOf(step, base, index, on);
+  if ('try' in step) return tryOf(step, base, index, on);
+  if ('hand_over' in step) {
+    return {
+      ...base,
+      kind: 'hand-over',
+      because: step.hand_over.because ?? null,
+      keep: step.hand_over.keep ?? null,
+    };
+  }
+  if ('caution' in step) {
+    needCautions([step.caution], ['caution'], on);
+    return { ...base, kind: 'caution', caution: step.caution };
+  }
+  if ('end' in step) return { ...base, kind: 'end', how: step.end, text: step.say ?? null };
+  return { ...base, kind: 'say', text: step.say };
+}
+
+function askOf(step: AskStep, base: { id: string; if: Condition | null }, index: number, on: Context): Step {
+  const listed: [string, string][] =
+    step.answers_from === 'sites'
+      ? [
+          ...Object.entries(on.site.sites).map(([key, { name }]): [string, string] => [key, name]),
+          ['elsewhere', 'Somewhere else, or at home'],
+        ]
+      : Object.entries(step.answers ?? {});
+  const form = formOf(
+    step,
+    listed.map(([key]) => key),
+  );
+  const answers = listed.map(([key, label]): Answer => ({ id: key, label, hears: step.hears?.[key] ?? [] }));
+  const open = form === 'text' || form === 'number' || form === 'photo';
+  if (open && listed.length > 0 && form !== 'number') {
+    on.problem(
+      ['answers'],
+      `a ${form} question has no answers to choose from`,
+      'take the answers out, or make it a choice',
+    );
+  }
+  if (!open && listed.length < 2) {
+    on.problem(['answers'], 'a choice needs at least two answers', 'add answers, or make it a text question');
+  }
+  if (
+    form === 'number' &&
+    (step.unit === undefined || step.minimum === undefined || step.maximum === undefined)
+  ) {
+    on.problem(
+      [],
+      'a number needs unit, minimum and maximum',
+      'add the three, such as unit: GB, minimum: 0, maximum: 100000',
+    );
+  }
+  const keys = [...answers.map(answer => answer.id), ...(open ? OPEN_VALUES : [])];
+  needKeys(step, keys, on);
+  for (const key of Object.keys(step.opening ?? {})) needKey(key, keys, ['opening', key], on);
+  for (const key of Object.keys(step.hears ?? {})) needKey(key, keys, ['hears', key], on);
+  return {
+    ...base,
+    kind: 'ask',
+    form,
+    text: step.ask,
+    cautions: step.cautions ?? [],
+    help: step.help ?? null,
+    finding: step.as ?? step.id,
+    fills: fieldsOf(step.fills),
+    answers,
+    after: consequences(step, keys, index, on),
+    optional: step.optional ?? false,
+    unit: step.unit ?? null,
+    minimum: step.minimum ?? null,
+    maximum: step.maximum ?? null,
+    opening: step.opening ?? {},
+  };
+}
+
+function tryOf(step: TryStep, base: { id: string; if: Condition | null }, index: number, on: Context): Step {
+  if (step.fixed !== undefined && !(step.fixed in on.catalogue.faults)) {
+    on.problem(
+      ['fixed'],
+      `there is no fault "${step.fixed}"`,
+      'name a fault of catalogue/faults.yaml, or add it there',
+    );
+  }
+  const answers = step.fixed === undefined ? TRY_ANSWERS.doing : TRY_ANSWERS.fixing;
+  const keys = answers.map(answer => answer.id);
+  needKeys(step, keys, on);
+  return {
+    ...base,
+    kind: 'try',
+    text: step.try,
+    effect: step.effect,
+    minutes: step.minutes,
+    fixed: step.fixed ?? null,
+    works: step.works ?? (step.fixed === undefined ? 'Have you done that?' : 'Did that help?'),
+    cautions: step.cautions ?? [],
+    help: step.help ?? null,
+    finding: step.id,
+    fills: fieldsOf(step.fills),
+    answers: answers.map(answer => ({ ...answer })),
+    after: consequences(step, keys, index, on),
+  };
+}
+
+function formOf(step: AskStep, keys: string[]): Form {
+  if (step.kind !== undefined && step.kind !== 'choice') return step.kind;
+  if (keys.length === 0) return 'text';
+  const rest = keys.filter(key => key !== 'yes' && key !== 'no' && key !== 'not-sure');
+  return rest.length === 0 && keys.includes('yes') && keys.includes('no') ? 'yes-no' : 'choice';
+}
+
+function consequences(
+  step: AskStep | TryStep,
+  keys: string[],
+  index: number,
+  on: Context,
+): Record<string, Consequence> {
+  return Object.fromEntries(
+    keys.map(key => [
+      key,
+      {
+        raises: step.raises?.[key] ?? [],
+        clears: step.clears?.[key] ?? [],
+        sets: step.sets?.[key] ?? {},
+        evidence: { for: step.evidence?.[key]?.for ?? {}, against: step.evidence?.[key]?.against ?? {} },
+        goes: goesTo(step.goes?.[key], key, index, on),
+      },
+    ]),
+  );
+}
+
+/** A step names later steps of its own file only, so that every script ends. */
+function goesTo(target: string | undefined, key: string, index: number, on: Context): string | null {
+  if (target === undefined) return null;
+  if (target === 'return') {
+    if (on.prefix === '') {
+      on.problem(
+        ['goes', key],
+        '"return" leaves a block, and this is not one',
+        'name a later step, or hand over',
+      );
+    }
+    return on.inFlow || `${on.prefix.replace(FLOW_SUFFIX, '')}.end`;
+  }
+  const later = on.steps.slice(index + 1).some(step => nameOf(step) === target);
+  if (!later) {
+    const earlier = on.steps.some(step => nameOf(step) === target);
+    on.problem(
+      ['goes', key],
+      earlier ? `"${target}" stands earlier` : `there is no step "${target}" here`,
+      'name a step further down in this file; steps never go back',
+    );
+  }
+  return on.prefix + target;
+}
+
+const nameOf = (step: FlowStep) => ('id' in step && step.id ? step.id : 'visit' in step ? step.visit : '');
+
+function needKeys(step: AskStep | TryStep, keys: string[], on: Context): void {
+  for (const part of ['raises', 'clears', 'sets', 'evidence', 'goes'] as const) {
+    for (const key of Object.keys(step[part] ?? {})) needKey(key, keys, [part, key], on);
+  }
+  needCautions(step.cautions ?? [], ['cautions'], on);
+  for (const [key, { for: speaksFor, against }] of Object.entries(step.evidence ?? {})) {
+    for (const fault of Object.keys({ ...speaksFor, ...against })) {
+      if (!(fault in on.catalogue.faults)) {
+        on.problem(
+          ['evidence', key],
+          `there is no fault "${fault}"`,
+          'name a fault of catalogue/faults.yaml, or add it there',
+        );
+      }
+    }
+  }
+}
+
+function needKey(key: string, keys: string[], at: (string | number)[], on: Context): void {
+  if (!keys.includes(key)) {
+    on.problem(at, `"${key}" is no answer of this step`, `use one of: ${keys.join(', ')}`);
+  }
+}
+
+function needCautions(ids: string[], at: (string | number)[], on: Context): void {
+  for (const id of ids) {
+    if (!(id in on.catalogue.cautions)) {
+      on.problem(at, `there is no caution "${id}"`, 'name one of catalogue/cautions.yaml, or add it there');
+    }
+  }
+}
+
+const fieldsOf = (fills: Field | Field[] | undefined): Field[] => (fills === undefined ? [] : [fills].flat());
+
+const questions = (script: Script): Question[] =>
+  [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)]
+    .flat()
+    .filter(step => step.kind === 'ask' || step.kind === 'try');
+
+/** Collects every finding with its values: signs, policies, answers and what answers set. */
+function declare(script: Script, catalogue: Catalogue, site: Site): void {
+  const add = (finding: string, values: readonly string[]) => {
+    script.findings[finding] = [...new Set([...(script.findings[finding] ?? []), ...values])];
+  };
+  for (const sign of SIGNS) {
+    add(sign, ['no', 'yes']);
+    script.start[sign] = 'no';
+  }
+  for (const [policy, { values, default: usual }] of Object.entries(catalogue.policies)) {
+    add(`policy.${policy}`, values);
+    script.start[`policy.${policy}`] = site.policies[policy] ?? usual;
+  }
+  for (const step of questions(script)) {
+    add(step.finding, Object.keys(step.after));
+    for (const { sets } of Object.values(step.after)) {
+      for (const [finding, value] of Object.entries(sets)) add(finding, [value]);
+    }
+  }
+}
+
+/** Conditions read only findings that exist, and compare them with values that they can have. */
+function checkConditions(script: Script, origins: Record<string, Origin>, problems: Problem[]): void {
+  const all = [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat();
+  for (const step of all) {
+    for (const { finding, values } of readsOf(step.if)) {
+      const origin = origins[step.id];
+      const known = script.findings[finding];
+      if (origin === undefined) continue;
+      const at = { unit: origin.unit, path: [...origin.path, 'if'] };
+      if (known === undefined) {
+        problems.push({
+          ...at,
+          message: `nothing sets a finding "${finding}"`,
+          remedy: 'name the id of an earlier question',
+        });
+        continue;
+      }
+      for (const value of values.filter(each => !known.includes(each))) {
+        problems.push({
+          ...at,
+          message: `"${finding}" is never "${value}"`,
+          remedy: `use one of: ${known.join(', ')}`,
+        });
+      }
+    }
+  }
+}

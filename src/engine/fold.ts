@@ -1,0 +1,256 @@
+/** The state of a conversation is a fold of its entries over its script: same entries, same state, on any day and any machine. */
+import { advance, follow, guard, handedOver, openStep, record, type Saying, stepsOf } from './advance.ts';
+import type { Answered, AnswerValue, Entry, Interrupted, Opened, Outcome } from './entries.ts';
+import type { OutageNotice, Say } from './messages.ts';
+import type { Question, Script } from './script.ts';
+import { fresh, type State } from './state.ts';
+
+export interface Folded {
+  state: State;
+  /** What the entries from `since` on brought to be said, oldest first. */
+  said: (Saying | OutageNotice)[];
+}
+
+/** An entry with its place in the whole history; withdrawn ones are left out. */
+interface Placed {
+  entry: Entry;
+  index: number;
+}
+
+/**
+ * Folds the entries. `since`: index of the first entry whose sayings are wanted.
+ * An answer that fits no open question is passed over, so that a history from an older script cannot break a newer one.
+ */
+export function fold(script: Script | null, entries: readonly Entry[], since = entries.length): Folded {
+  const state = fresh(script?.start);
+  const said: Folded['said'] = [];
+  for (const { entry, index } of standing(entries)) {
+    const sayings = apply(script, state, entry, index);
+    if (index >= since) said.push(...sayings);
+  }
+  // After a withdrawal the open question is asked anew under a number of its own, so that older buttons stay dead.
+  state.number = Math.max(state.number, entries.findLastIndex(isWithdrawal) + 1);
+  return { state, said };
+}
+
+const isWithdrawal = (entry: Entry) =>
+  entry.kind === 'back' || (entry.kind === 'always' && entry.what === 'again');
+
+/** The entries that still count. */
+export function standing(entries: readonly Entry[]): Placed[] {
+  let kept: Placed[] = [];
+  entries.forEach((entry, index) => {
+    if (entry.kind === 'back') {
+      kept = kept.filter(({ entry: other }) => !withdrawnBy(other, entry.to));
+    } else if (entry.kind === 'always' && entry.what === 'again') {
+      kept = kept.filter(({ entry: other }) => survivesAgain(other));
+    } else {
+      kept.push({ entry, index });
+    }
+  });
+  return kept;
+}
+
+function withdrawnBy(entry: Entry, to: number): boolean {
+  switch (entry.kind) {
+    case 'answer':
+    case 'interrupt':
+    case 'missed':
+      return entry.question >= to;
+    case 'opened':
+      return to <= 0;
+    default:
+      return false;
+  }
+}
+
+/** Starting again withdraws what the person said; what came from the desk, the site or the clock stands. */
+const survivesAgain = (entry: Entry) =>
+  entry.kind === 'outage' ||
+  entry.kind === 'outage-over' ||
+  entry.kind === 'desk-ask' ||
+  entry.kind === 'note';
+
+/** Applies one entry to `state` in place and returns what is to be said because of it. */
+export function apply(script: Script | null, state: State, entry: Entry, index: number): Folded['said'] {
+  switch (entry.kind) {
+    case 'opened':
+      return opened(script, state, entry, index);
+    case 'answer':
+      return answered(script, state, entry, index);
+    case 'interrupt':
+      return interrupted(script, state, entry, index);
+    case 'missed':
+      if (entry.question === state.number) state.misses += 1;
+      return [];
+    case 'always': {
+      const how = entry.what === 'person' ? 'escalated' : 'left';
+      const because = entry.what === 'person' ? 'asked-for-a-person' : 'stopped';
+      return end(state, { ...BLANK, how, because }, index);
+    }
+    case 'timer':
+      if (entry.what === 'left') return end(state, { ...BLANK, how: 'left', because: 'left' }, index);
+      return [];
+    case 'returned':
+      if (state.outcome?.how === 'left') state.outcome = null;
+      if (state.symptom === null || state.outcome !== null) return [];
+      if (!state.standing.some(other => other.step === '@returned')) {
+        state.standing.unshift({ step: '@returned', words: entry.words });
+      }
+      return moved(state, index);
+    case 'outage':
+      if (state.outcome !== null || state.outages.includes(entry.outage)) return [];
+      state.outages.push(entry.outage);
+      if (state.ticketDue) return [];
+      state.standing.unshift({ step: '@outage', outage: entry.outage, text: entry.text });
+      moved(state, index);
+      return [{ kind: 'outage-notice', text: entry.text }];
+    case 'outage-over':
+      state.standing = state.standing.filter(
+        other => other.step !== '@outage' || other.outage !== entry.outage,
+      );
+      return moved(state, index);
+    case 'desk-ask':
+      state.standing.push({
+        step: '@desk',
+        ask: entry.ask,
+        ticket: entry.ticket,
+        by: entry.by,
+        text: entry.text,
+      });
+      return moved(state, index);
+    case 'script-withdrawn':
+      return end(state, { ...handedOver(null), because: 'withdrawn' }, index);
+    case 'note':
+    case 'back':
+      return [];
+  }
+}
+
+const BLANK: Outcome = { how: 'left', fault: null, because: null, text: null, keep: null };
+
+function moved(state: State, index: number): [] {
+  state.number = index + 1;
+  state.misses = 0;
+  return [];
+}
+
+function end(state: State, outcome: Outcome, index: number): [] {
+  if (state.outcome === null) {
+    // A danger that is asked about and not answered is taken to be one.
+    state.outcome = guard(state, outcome);
+    if (state.outcome.how === 'escalated') state.ticketDue = true;
+    state.standing = state.standing.filter(other => other.step === '@desk');
+  }
+  return moved(state, index);
+}
+
+function opened(script: Script | null, state: State, entry: Opened, index: number): Saying[] {
+  state.opening = entry.words;
+  state.screen = entry.screen ?? state.screen;
+  state.candidates = entry.candidates;
+  state.waiting = { ...entry.waiting };
+  moved(state, index);
+  if (entry.script === null || script === null) return [];
+  state.symptom = entry.symptom;
+  state.findings = { ...script.start };
+  state.frames = [{ segment: 'main', at: 0 }];
+  return advance(script, state);
+}
+
+function answered(script: Script | null, state: State, entry: Answered, index: number): Folded['said'] {
+  const first = state.standing[0];
+  if (first !== undefined) {
+    if (first.step !== entry.step) return [];
+    state.standing.shift();
+    return answeredStanding(script, state, entry, index, first);
+  }
+  if (script === null) return [];
+  const step = openStep(script, state);
+  if (step === null || step.id !== entry.step) return [];
+  const key = answerKey(step, entry.value);
+  if (key === null) return [];
+  moved(state, index);
+  record(state, step, entry.value, shown(step, entry.value), entry.words, entry.question, entry.at);
+  return [...follow(script, state, step, key), ...advance(script, state)];
+}
+
+function answeredStanding(
+  script: Script | null,
+  state: State,
+  entry: Answered,
+  index: number,
+  asked: State['standing'][number],
+): Folded['said'] {
+  const answer = 'id' in entry.value ? entry.value.id : null;
+  moved(state, index);
+  switch (asked.step) {
+    case '@outage':
+      if (answer === 'same') end(state, { ...BLANK, how: 'known-outage', text: asked.outage }, index);
+      return [];
+    case '@returned':
+      if (answer === 'solved') end(state, { ...BLANK, because: 'stopped' }, index);
+      return [];
+    case '@doubt':
+      return answer === 'no' || script === null ? [] : enter(script, state, asked.interrupt);
+    case '@desk':
+      return [];
+  }
+}
+
+function interrupted(script: Script | null, state: State, entry: Interrupted, index: number): Saying[] {
+  if (script === null || state.outcome !== null || !mayInterrupt(script, state, entry.interrupt)) return [];
+  moved(state, index);
+  if (entry.sure) {
+    state.standing = state.standing.filter(other => other.step !== '@doubt');
+    return enter(script, state, entry.interrupt);
+  }
+  state.standing.unshift({ step: '@doubt', interrupt: entry.interrupt, words: entry.words });
+  const about = script.interrupts[entry.interrupt]!.about;
+  return cautionOf(script, state, about.caution);
+}
+
+/** A sign that is raised already, or a higher one being asked about, leaves no room for this one. */
+export function mayInterrupt(script: Script, state: State, id: string): boolean {
+  const wanted = script.interrupts[id]?.about;
+  if (wanted === undefined || state.frames.length === 0) return false;
+  if (state.findings[wanted.sign] === 'yes' || state.findings.danger === 'yes') return false;
+  return state.frames.every(frame => {
+    const open = script.interrupts[frame.segment]?.about;
+    return open === undefined || open.rank < wanted.rank;
+  });
+}
+
+function enter(script: Script, state: State, id: string): Saying[] {
+  const about = script.interrupts[id]!.about;
+  // Said again, it is asked again: what an earlier visit found out was about an earlier time.
+  for (const step of stepsOf(script, id)) {
+    if (step.kind === 'ask') delete state.findings[step.finding];
+  }
+  const said = cautionOf(script, state, about.caution);
+  state.frames.push({ segment: id, at: 0 });
+  return [...said, ...advance(script, state)];
+}
+
+function cautionOf(script: Script, state: State, id: string): Say[] | Saying[] {
+  const words = script.cautions[id];
+  if (words === undefined) return [];
+  if (!state.cautions.includes(id)) state.cautions.push(id);
+  return [{ kind: 'caution', id, text: words.text }];
+}
+
+/** Which of the step's consequences the value calls for; null when it is none of the answers. */
+export function answerKey(step: Question, value: AnswerValue): string | null {
+  if ('id' in value) return step.answers.some(answer => answer.id === value.id) ? value.id : null;
+  if (step.kind === 'try' || step.form === 'choice' || step.form === 'yes-no') return null;
+  if ('skipped' in value) return step.optional ? 'skipped' : null;
+  return 'given';
+}
+
+/** The answer as one reads it on a ticket. */
+export function shown(step: Question, value: AnswerValue): string {
+  if ('id' in value) return step.answers.find(answer => answer.id === value.id)?.label ?? value.id;
+  if ('number' in value) return `${value.number}${step.kind === 'ask' && step.unit ? ` ${step.unit}` : ''}`;
+  if ('text' in value) return value.text;
+  return 'photo' in value ? 'photo' : 'skipped';
+}

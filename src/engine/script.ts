@@ -1,0 +1,158 @@
+/** A flow compiled for talking: blocks inlined, texts and cautions with it, plain JSON. Stored under its hash while a conversation uses it. */
+import type { Field } from './fields.ts';
+import type { Condition, Effect, Sign } from './schema.ts';
+
+export interface Answer {
+  id: string;
+  label: string;
+  /** Further ways to say it. */
+  hears: string[];
+}
+
+export interface Evidence {
+  for: Record<string, number>;
+  against: Record<string, number>;
+}
+
+/** What follows from one answer beside its own finding. */
+export interface Consequence {
+  raises: Sign[];
+  clears: Sign[];
+  sets: Record<string, string>;
+  evidence: Evidence;
+  /** Step to go on with, instead of the next one. */
+  goes: string | null;
+}
+
+interface StepBase {
+  /** Unique in the script: the block's name stands before the id of a step that came from a block, as in `data-first.copy`. */
+  id: string;
+  if: Condition | null;
+}
+
+interface Asking extends StepBase {
+  cautions: string[];
+  help: string | null;
+  /** Name of the finding that the answer sets. */
+  finding: string;
+  fills: Field[];
+  answers: Answer[];
+  /** By answer id; for a text, number or photo by `given` and `skipped`. */
+  after: Record<string, Consequence>;
+}
+
+export type Form = 'yes-no' | 'choice' | 'number' | 'text' | 'photo';
+
+export interface AskStep extends Asking {
+  kind: 'ask';
+  form: Form;
+  text: string;
+  optional: boolean;
+  unit: string | null;
+  minimum: number | null;
+  maximum: number | null;
+  /** Answer id to phrases that give it already in the opening. */
+  opening: Record<string, string[]>;
+}
+
+export interface TryStep extends Asking {
+  kind: 'try';
+  text: string;
+  effect: Effect;
+  minutes: number;
+  /** Fault confirmed when it works, or null: then the answers are done and could-not. */
+  fixed: string | null;
+  works: string;
+}
+
+export interface SayStep extends StepBase {
+  kind: 'say';
+  text: string;
+}
+export interface CautionStep extends StepBase {
+  kind: 'caution';
+  caution: string;
+}
+/** The door of a visited block: when the condition fails, go on at `else`. */
+export interface GateStep extends StepBase {
+  kind: 'gate';
+  else: string;
+}
+/** A place to go to: the end of an inlined block. */
+export interface MarkStep extends StepBase {
+  kind: 'mark';
+}
+export interface HandOverStep extends StepBase {
+  kind: 'hand-over';
+  because: string | null;
+  keep: Keep | null;
+}
+export interface EndStep extends StepBase {
+  kind: 'end';
+  how: 'not-storage';
+  text: string | null;
+}
+export type Step = AskStep | TryStep | SayStep | CautionStep | GateStep | MarkStep | HandOverStep | EndStep;
+export type Question = AskStep | TryStep;
+
+export type Keep = 'off' | 'on' | 'as-it-is';
+
+export interface Interrupt {
+  id: string;
+  /** A higher rank may interrupt a lower one, never the other way round. */
+  rank: number;
+  sign: Sign;
+  /** Said at once, before the first question of its block. */
+  caution: string;
+  /** Asked first when the word was doubtful. */
+  doubt: string;
+}
+
+export interface Script {
+  format: 1;
+  symptom: string;
+  title: string;
+  /** Faults that can be behind this symptom. */
+  faults: string[];
+  main: Step[];
+  /** By interrupt id: the steps it leads to. They return to the question they broke into, or end. */
+  interrupts: Record<string, { about: Interrupt; steps: Step[] }>;
+  /** Every finding with its finite values, for conditions and the checker. */
+  findings: Record<string, string[]>;
+  /** Values known before the first question: signs are `no`, policies as site.yaml says. */
+  start: Record<string, string>;
+  cautions: Record<string, { text: string; dont: string[]; do: string[] }>;
+  /** Said in the same message as the answer that raises the sign. */
+  onSign: Partial<Record<Sign, string>>;
+}
+
+export const TRY_ANSWERS = {
+  fixing: [
+    {
+      id: 'fixed',
+      label: 'Yes, it works now',
+      hears: ['it works', 'works now', 'fixed', 'solved', 'that did it'],
+    },
+    {
+      id: 'no-change',
+      label: 'No change',
+      hears: ['no', 'still the same', 'same', 'nothing', 'still not', "didn't help", 'did not work'],
+    },
+    {
+      id: 'could-not',
+      label: "I couldn't do that",
+      hears: ["can't", 'cannot', 'could not', 'not possible', 'not allowed', "don't know how"],
+    },
+  ],
+  doing: [
+    { id: 'done', label: 'Done', hears: ['yes', 'ok', 'did it', 'finished', 'i did'] },
+    {
+      id: 'could-not',
+      label: "I couldn't do that",
+      hears: ['no', "can't", 'cannot', 'could not', 'not possible'],
+    },
+  ],
+} as const satisfies Record<string, readonly { id: string; label: string; hears: string[] }[]>;
+
+/** What a text, number or photo question sets its finding to. */
+export const OPEN_VALUES = ['given', 'skipped'] as const;

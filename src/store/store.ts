@@ -1,0 +1,187 @@
+/**
+ * What the rest of Reseat may ask of the database. One set of queries serves SQLite and PostgreSQL.
+ * Functions that take a `Tx` belong to a turn and run inside its transaction; only talk/turn.ts opens one.
+ */
+import type { Entry, OutcomeHow } from '#engine/entries.ts';
+import type { Message } from '#engine/messages.ts';
+import type { Script } from '#engine/script.ts';
+import type { Address, FromInside } from '#talk/inbound.ts';
+import type { LifeEntry, Priority, Ticket, TicketStatus } from '#tickets/schema.ts';
+
+/** One matter of one person, from the first words to the outcome. A chat has one current conversation. */
+export interface Conversation {
+  id: string;
+  chat: string;
+  /** False once a newer matter has begun in the same chat. */
+  current: boolean;
+  /** Grows by one with every turn. */
+  version: number;
+  /** The number that the person and the desk see, as in R-1001; null until the first words came. */
+  number: number | null;
+  address: Address;
+  /** Hash of the script in use. */
+  script: string | null;
+  symptom: string | null;
+  entries: Entry[];
+  outcome: OutcomeHow | null;
+  fault: string | null;
+  /** Has a ticket been opened under `number`? */
+  ticket: boolean;
+  /** The outage this conversation was told of and counted in. */
+  outage: string | null;
+  /** Number of the newest question delivered, and when by the platform's clock. */
+  askedNumber: number;
+  askedAt: number;
+  dueAt: number | null;
+  dueKind: 'nudge' | 'left' | null;
+  openedAt: number;
+  /** When the person last said something. */
+  heardAt: number;
+}
+
+/** What a turn may change of a conversation. Entries are the whole new list. */
+export type ConversationChange = Partial<
+  Pick<
+    Conversation,
+    | 'current'
+    | 'number'
+    | 'address'
+    | 'script'
+    | 'symptom'
+    | 'entries'
+    | 'outcome'
+    | 'fault'
+    | 'ticket'
+    | 'outage'
+    | 'askedNumber'
+    | 'dueAt'
+    | 'dueKind'
+    | 'heardAt'
+  >
+>;
+
+export interface TicketRow {
+  number: number;
+  conversation: string;
+  chat: string;
+  status: TicketStatus;
+  priority: Priority;
+  symptom: string | null;
+  site: string | null;
+  takenBy: string | null;
+  /** The confirmed fault, once closed. */
+  fault: string | null;
+  outage: string | null;
+  ticket: Ticket;
+  life: LifeEntry[];
+  openedAt: number;
+  updatedAt: number;
+}
+
+/** Something that goes out after the commit: messages to a person, or an inbound for another conversation. */
+export type NewOutgoing =
+  | {
+      kind: 'messages';
+      lane: string;
+      conversation: string;
+      messages: Message[];
+      question: number | null;
+      dueAt: number;
+    }
+  | { kind: 'relay'; lane: string; conversation: string; inbound: FromInside; dueAt: number };
+
+export type Outgoing = NewOutgoing & {
+  /** Grows in the order of creation; rows of one lane go out in this order, one at a time. */
+  id: number;
+  attempts: number;
+  /** When the last attempt began, null before the first. */
+  attemptedAt: number | null;
+  error: string | null;
+};
+
+export interface Outage {
+  id: string;
+  symptom: string;
+  /** Null: every site. */
+  site: string | null;
+  text: string;
+  declaredBy: string;
+  declaredAt: number;
+  endedAt: number | null;
+}
+
+export interface TicketFilter {
+  status?: TicketStatus[];
+  priority?: Priority[];
+  symptom?: string;
+  site?: string;
+  limit?: number;
+}
+
+/** A turn's hold on the database. Opaque outside store/. */
+export interface Tx {
+  readonly turn: true;
+}
+
+export interface Store {
+  /** Runs `work` in one transaction. Rejects with the cause; `isTransient` tells whether trying again may help. */
+  transaction<T>(work: (tx: Tx) => Promise<T>): Promise<T>;
+  isTransient(error: unknown): boolean;
+
+  /* Inside a turn, in this order. */
+  /** First statement: true when this identity is new. */
+  remember(tx: Tx, identity: string, at: number): Promise<boolean>;
+  /** Second statement: creates, locks and loads the chat's current conversation in one. `id` is used when it is new. */
+  openChat(tx: Tx, address: Address, id: string, now: number): Promise<Conversation>;
+  /** Second statement for what comes from inside: locks and loads; null when there is no such conversation. */
+  lockConversation(tx: Tx, id: string): Promise<Conversation | null>;
+  change(tx: Tx, id: string, change: ConversationChange): Promise<void>;
+  /** A new current conversation for a chat whose former one has just been made not current. */
+  begin(tx: Tx, address: Address, id: string, now: number): Promise<Conversation>;
+  nextNumber(tx: Tx): Promise<number>;
+  keepScript(tx: Tx, hash: string, script: Script, now: number): Promise<void>;
+  script(hash: string, tx?: Tx): Promise<Script | null>;
+  send(tx: Tx, rows: NewOutgoing[], now: number): Promise<void>;
+  ticket(number: number, tx?: Tx): Promise<TicketRow | null>;
+  /** Inserts or replaces. */
+  saveTicket(tx: Tx, row: TicketRow): Promise<void>;
+  /** The newest ticket of a chat that is not closed. */
+  openTicketOf(tx: Tx, chat: string): Promise<number | null>;
+  openOutages(tx?: Tx): Promise<Outage[]>;
+  saveOutage(tx: Tx, outage: Outage): Promise<void>;
+
+  /* Delivery. */
+  /** Lanes whose first waiting row is due and that nobody holds, oldest row first. */
+  dueLanes(now: number, limit: number): Promise<string[]>;
+  /** Takes or renews the lease on a lane; false when another holds it. */
+  lease(lane: string, owner: string, now: number, until: number): Promise<boolean>;
+  release(lane: string, owner: string): Promise<void>;
+  /** The first waiting row of a lane, due or not. */
+  firstWaiting(lane: string): Promise<Outgoing | null>;
+  /** Recorded before sending. */
+  attempt(id: number, now: number): Promise<void>;
+  /** Also notes on the conversation which question the person now sees, and since when. */
+  sent(row: Outgoing, ref: string | null, at: number): Promise<void>;
+  /** Tries again not before `dueAt`. */
+  postpone(id: number, dueAt: number, error: string): Promise<void>;
+  /** Can never go: marked, and out of the way. */
+  giveUp(id: number, error: string, now: number): Promise<void>;
+  /** When the next waiting row or timer is due; null when nothing waits. */
+  nextDue(): Promise<number | null>;
+
+  /* Reading, outside turns. */
+  conversation(id: string): Promise<Conversation | null>;
+  currentOf(chat: string): Promise<Conversation | null>;
+  dueConversations(now: number, limit: number): Promise<Pick<Conversation, 'id' | 'version' | 'dueKind'>[]>;
+  /** Conversations without an outcome, or told of this outage: whom an outage concerns. */
+  conversationsFor(outage: Outage): Promise<string[]>;
+  /** Hashes of scripts that open conversations still use. */
+  scriptsInUse(): Promise<{ hash: string; conversations: string[] }[]>;
+  tickets(filter: TicketFilter): Promise<TicketRow[]>;
+  outages(filter: { open: boolean }): Promise<Outage[]>;
+  /** How many closed tickets of a symptom confirmed each fault. */
+  confirmedFaults(): Promise<{ symptom: string; fault: string; tickets: number }[]>;
+  counts(): Promise<Record<'conversations' | 'open' | 'tickets' | 'waiting' | 'dead', number>>;
+
+  close(): Promise<void>;
+}

@@ -1,0 +1,67 @@
+/** Everything that can happen to a conversation, whoever brings it. Channels make these; turn.ts takes one at a time. */
+import type { Always } from '#engine/entries.ts';
+import type { Priority } from '#tickets/schema.ts';
+
+/** A person as the channel knows them. Nothing in it is trusted beyond being shown. */
+export interface Person {
+  id: string;
+  name: string | null;
+  mail: string | null;
+}
+
+/** Where a conversation lives: enough for the channel to send to it after a restart. */
+export interface Address {
+  channel: string;
+  /** One per person and place, such as `terminal:ada` or `slack:T1:D2`. */
+  chat: string;
+  /** Whatever else the channel needs to send. */
+  to: Record<string, string>;
+  person: Person;
+}
+
+interface Happened {
+  /** Of what happened, not of its delivery: the same happening twice has the same identity. */
+  identity: string;
+  /** When it happened, by the clock of the place where it did. Epoch milliseconds. */
+  at: number;
+}
+
+/** What a person does. */
+export type FromPerson = Happened & { address: Address } & (
+    | { kind: 'text'; text: string }
+    | { kind: 'press'; question: number; answer: string }
+    | {
+        kind: 'always';
+        what: Always /** For back: the question to go back to; the last one unless given. */;
+        to?: number;
+      }
+    /** The person opened the chat and said nothing yet. */
+    | { kind: 'arrived' }
+  );
+
+/** What the clock, the desk or a neighbouring conversation does to a conversation known by its id. */
+export type FromInside = Happened & { conversation: string } & (
+    | { kind: 'timer'; what: 'nudge' | 'left' }
+    | { kind: 'desk'; by: string; action: DeskAction }
+    /** The desk's question, carried to the person's current conversation. */
+    | { kind: 'desk-question'; ask: string; ticket: number; by: string; text: string }
+    /** The person's answer, carried back to the conversation whose ticket it belongs to. */
+    | { kind: 'desk-answer'; ask: string; text: string }
+    | { kind: 'outage'; outage: string; text: string }
+    | { kind: 'outage-over'; outage: string; text: string }
+    | { kind: 'script-withdrawn'; why: string }
+  );
+
+export type Inbound = FromPerson | FromInside;
+
+/** What a technician can do with a ticket. */
+export type DeskAction =
+  | { do: 'take' }
+  | { do: 'hand'; to: string }
+  | { do: 'ask'; text: string }
+  | { do: 'note'; text: string }
+  | { do: 'priority'; priority: Priority; reason: string }
+  | { do: 'wait'; until: number; reason: string }
+  | { do: 'merge'; into: number }
+  | { do: 'close'; fault: string | null; words: string }
+  | { do: 'reopen'; reason: string };
