@@ -10,8 +10,16 @@ export type Sent =
   /** It can never go. */
   | { ok: false; again: false; error: string };
 
+/** One row on its way out. `row` and `conversation` are carried where the platform can keep them: buttons need the conversation. */
+export interface Parcel {
+  row: number;
+  conversation: string;
+  address: Address;
+  messages: Message[];
+}
+
 export interface Channel {
   id: string;
-  /** Sends the messages of one turn, in order, as the platform draws them. `row` is carried where the platform can keep it, so that an unclear end can be looked up. */
-  send(address: Address, messages: Message[], row: number, signal: AbortSignal): Promise<Sent>;
+  /** Sends the messages of one turn, in order, as the platform draws them. */
+  send(parcel: Parcel, signal: AbortSignal): Promise<Sent>;
 }

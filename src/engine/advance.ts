@@ -61,7 +61,15 @@ export function advance(script: Script, state: State): Saying[] {
       }
       delete state.waiting[step.finding];
       said.push({ kind: 'say', text: `From what you wrote: **${label}**. If that is wrong, say *back*.` });
-      record(state, step, { id: waiting.answer }, label, waiting.words, state.number);
+      const value = { id: waiting.answer };
+      record(state, step, {
+        question: state.number,
+        value,
+        shown: label,
+        words: waiting.words,
+        at: 0,
+        fromOpening: true,
+      });
       said.push(...follow(script, state, step, waiting.answer));
       continue;
     }
@@ -104,15 +112,11 @@ export function follow(script: Script, state: State, step: Question, answer: str
 export function record(
   state: State,
   step: Question,
-  value: State['answers'][number]['value'],
-  shown: string,
-  words: string,
-  question: number,
-  at = 0,
+  given: Omit<State['answers'][number], 'step' | 'finding'>,
 ): void {
-  state.answers.push({ question, step: step.id, finding: step.finding, value, shown, words, at });
-  if (step.kind === 'try' && 'id' in value) {
-    state.tried.push({ step: step.id, text: step.text, effect: step.effect, result: value.id });
+  state.answers.push({ ...given, step: step.id, finding: step.finding });
+  if (step.kind === 'try' && 'id' in given.value) {
+    state.tried.push({ step: step.id, text: step.text, effect: step.effect, result: given.value.id });
   }
 }
 

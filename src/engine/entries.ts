@@ -60,6 +60,8 @@ export interface Back extends Stamp {
   kind: 'back';
   to: number;
   why: 'asked' | 'joined';
+  /** Findings taken from the opening that were wrong: they are asked after all. */
+  forget?: string[];
 }
 
 export interface Stood extends Stamp {
@@ -95,6 +97,8 @@ export interface DeskAsked extends Stamp {
   kind: 'desk-ask';
   ask: string;
   ticket: number;
+  /** The ticket's own conversation, where the answer goes. */
+  conversation: string;
   by: string;
   text: string;
 }

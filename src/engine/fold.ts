@@ -24,8 +24,9 @@ interface Placed {
 export function fold(script: Script | null, entries: readonly Entry[], since = entries.length): Folded {
   const state = fresh(script?.start);
   const said: Folded['said'] = [];
+  const forgotten = forgets(entries);
   for (const { entry, index } of standing(entries)) {
-    const sayings = apply(script, state, entry, index);
+    const sayings = apply(script, state, entry, index, forgotten);
     if (index >= since) said.push(...sayings);
   }
   // After a withdrawal the open question is asked anew under a number of its own, so that older buttons stay dead.
@@ -72,10 +73,16 @@ const survivesAgain = (entry: Entry) =>
   entry.kind === 'note';
 
 /** Applies one entry to `state` in place and returns what is to be said because of it. */
-export function apply(script: Script | null, state: State, entry: Entry, index: number): Folded['said'] {
+export function apply(
+  script: Script | null,
+  state: State,
+  entry: Entry,
+  index: number,
+  forgotten: ReadonlySet<string> = new Set(),
+): Folded['said'] {
   switch (entry.kind) {
     case 'opened':
-      return opened(script, state, entry, index);
+      return opened(script, state, entry, index, forgotten);
     case 'answer':
       return answered(script, state, entry, index);
     case 'interrupt':
@@ -90,14 +97,9 @@ export function apply(script: Script | null, state: State, entry: Entry, index: 
     }
     case 'timer':
       if (entry.what === 'left') return end(state, { ...BLANK, how: 'left', because: 'left' }, index);
-      return [];
+      return entry.what === 'nudge' ? resume(state, '', index) : [];
     case 'returned':
-      if (state.outcome?.how === 'left') state.outcome = null;
-      if (state.symptom === null || state.outcome !== null) return [];
-      if (!state.standing.some(other => other.step === '@returned')) {
-        state.standing.unshift({ step: '@returned', words: entry.words });
-      }
-      return moved(state, index);
+      return resume(state, entry.words, index);
     case 'outage':
       if (state.outcome !== null || state.outages.includes(entry.outage)) return [];
       state.outages.push(entry.outage);
@@ -127,6 +129,15 @@ export function apply(script: Script | null, state: State, entry: Entry, index: 
   }
 }
 
+/** Before anything else: is the old matter still the matter? */
+function resume(state: State, words: string, index: number): [] {
+  if (state.outcome?.how === 'left') state.outcome = null;
+  if (state.frames.length === 0 || state.outcome !== null) return [];
+  state.standing = state.standing.filter(other => other.step !== '@returned');
+  state.standing.unshift({ step: '@returned', words });
+  return moved(state, index);
+}
+
 const BLANK: Outcome = { how: 'left', fault: null, because: null, text: null, keep: null };
 
 function moved(state: State, index: number): [] {
@@ -145,11 +156,29 @@ function end(state: State, outcome: Outcome, index: number): [] {
   return moved(state, index);
 }
 
-function opened(script: Script | null, state: State, entry: Opened, index: number): Saying[] {
+/** Findings that a back has taken out of the opening since the last start. */
+function forgets(entries: readonly Entry[]): Set<string> {
+  const forgotten = new Set<string>();
+  for (const entry of entries) {
+    if (entry.kind === 'always' && entry.what === 'again') forgotten.clear();
+    if (entry.kind === 'back') for (const finding of entry.forget ?? []) forgotten.add(finding);
+  }
+  return forgotten;
+}
+
+function opened(
+  script: Script | null,
+  state: State,
+  entry: Opened,
+  index: number,
+  forgotten: ReadonlySet<string>,
+): Saying[] {
   state.opening = entry.words;
   state.screen = entry.screen ?? state.screen;
   state.candidates = entry.candidates;
-  state.waiting = { ...entry.waiting };
+  state.waiting = Object.fromEntries(
+    Object.entries(entry.waiting).filter(([finding]) => !forgotten.has(finding)),
+  );
   moved(state, index);
   if (entry.script === null || script === null) return [];
   state.symptom = entry.symptom;
@@ -171,7 +200,8 @@ function answered(script: Script | null, state: State, entry: Answered, index: n
   const key = answerKey(step, entry.value);
   if (key === null) return [];
   moved(state, index);
-  record(state, step, entry.value, shown(step, entry.value), entry.words, entry.question, entry.at);
+  const { question, value, words, at } = entry;
+  record(state, step, { question, value, shown: shown(step, value), words, at, fromOpening: false });
   return [...follow(script, state, step, key), ...advance(script, state)];
 }
 

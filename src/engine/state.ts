@@ -13,7 +13,7 @@ export interface Frame {
 export type Standing =
   | { step: '@outage'; outage: string; text: string }
   | { step: '@returned'; words: string }
-  | { step: '@desk'; ask: string; ticket: number; by: string; text: string }
+  | { step: '@desk'; ask: string; ticket: number; conversation: string; by: string; text: string }
   | { step: '@doubt'; interrupt: string; words: string };
 
 export interface Given {
@@ -25,6 +25,8 @@ export interface Given {
   shown: string;
   words: string;
   at: number;
+  /** Taken from the opening words, not asked. */
+  fromOpening: boolean;
 }
 
 export interface State {

@@ -5,7 +5,7 @@
 import type { Entry, OutcomeHow } from '#engine/entries.ts';
 import type { Message } from '#engine/messages.ts';
 import type { Script } from '#engine/script.ts';
-import type { Address, FromInside } from '#talk/inbound.ts';
+import type { Address, Inbound } from '#talk/inbound.ts';
 import type { LifeEntry, Priority, Ticket, TicketStatus } from '#tickets/schema.ts';
 
 /** One matter of one person, from the first words to the outcome. A chat has one current conversation. */
@@ -88,7 +88,7 @@ export type NewOutgoing =
       question: number | null;
       dueAt: number;
     }
-  | { kind: 'relay'; lane: string; conversation: string; inbound: FromInside; dueAt: number };
+  | { kind: 'relay'; lane: string; conversation: string; inbound: Inbound; dueAt: number };
 
 export type Outgoing = NewOutgoing & {
   /** Grows in the order of creation; rows of one lane go out in this order, one at a time. */
@@ -151,8 +151,8 @@ export interface Store {
   saveOutage(tx: Tx, outage: Outage): Promise<void>;
 
   /* Delivery. */
-  /** Lanes whose first waiting row is due and that nobody holds, oldest row first. */
-  dueLanes(now: number, limit: number): Promise<string[]>;
+  /** Lanes beginning with one of `prefixes` whose first waiting row is due and that nobody holds, oldest row first. */
+  dueLanes(now: number, limit: number, prefixes: string[]): Promise<string[]>;
   /** Takes or renews the lease on a lane; false when another holds it. */
   lease(lane: string, owner: string, now: number, until: number): Promise<boolean>;
   release(lane: string, owner: string): Promise<void>;

@@ -43,8 +43,6 @@ export type FromPerson = Happened & { address: Address } & (
 export type FromInside = Happened & { conversation: string } & (
     | { kind: 'timer'; what: 'nudge' | 'left' }
     | { kind: 'desk'; by: string; action: DeskAction }
-    /** The desk's question, carried to the person's current conversation. */
-    | { kind: 'desk-question'; ask: string; ticket: number; by: string; text: string }
     /** The person's answer, carried back to the conversation whose ticket it belongs to. */
     | { kind: 'desk-answer'; ask: string; text: string }
     | { kind: 'outage'; outage: string; text: string }
@@ -52,7 +50,18 @@ export type FromInside = Happened & { conversation: string } & (
     | { kind: 'script-withdrawn'; why: string }
   );
 
-export type Inbound = FromPerson | FromInside;
+/** The desk's question, carried to whatever the person's current conversation is. `conversation` is the ticket's own. */
+export type DeskQuestion = Happened & {
+  kind: 'desk-question';
+  address: Address;
+  conversation: string;
+  ask: string;
+  ticket: number;
+  by: string;
+  text: string;
+};
+
+export type Inbound = FromPerson | FromInside | DeskQuestion;
 
 /** What a technician can do with a ticket. */
 export type DeskAction =

@@ -1,0 +1,118 @@
+/** Reads flows/ into compiled scripts. Everything wrong is collected with file, line and remedy; nothing is thrown but a missing folder. */
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import type { z } from 'zod';
+import * as shapes from '#engine/catalogue.ts';
+import { type Compiled, compile, type Origin } from '#engine/compile.ts';
+import { type Block, block, type Flow, flow } from '#engine/schema.ts';
+import type { Script } from '#engine/script.ts';
+import { UserError } from '../errors.ts';
+import { hashOf } from './hash.ts';
+import { type Mistake, mistakesOf } from './mistakes.ts';
+import { readYaml, type Source } from './yaml.ts';
+
+export interface Library {
+  catalogue: shapes.Catalogue;
+  site: shapes.Site;
+  /** By symptom. */
+  flows: Record<string, { compiled: Compiled; script: Script; hash: string }>;
+}
+
+export interface Loaded {
+  /** Null when the files do not even fit their shapes. */
+  library: Library | null;
+  mistakes: Mistake[];
+  /** File and line of a place that the compiler or the checker names. */
+  place(origin: Origin): { file: string; line: number };
+}
+
+const CATALOGUE = {
+  symptoms: ['symptoms.yaml', shapes.symptoms],
+  faults: ['faults.yaml', shapes.faults],
+  cautions: ['cautions.yaml', shapes.cautions],
+  interrupts: ['interrupts.yaml', shapes.interrupts],
+  screenMessages: ['screen-messages.yaml', shapes.screenMessages],
+  policies: ['policies.yaml', shapes.policies],
+} as const;
+
+/** Loads the folder. `RESEAT_FLOWS` may name another than flows. */
+export function loadLibrary(folder: string): Loaded {
+  if (!existsSync(folder)) {
+    throw new UserError(`There is no folder ${folder}. Set RESEAT_FLOWS to the folder with the flows.`);
+  }
+  const sources = new Map<string, Source>();
+  const mistakes: Mistake[] = [];
+  const read = <T>(unit: string, file: string, schema: z.ZodType<T>): T | null => {
+    const path = join(folder, file);
+    if (!existsSync(path)) {
+      mistakes.push({ file: path, line: 1, message: 'the file is missing', remedy: 'add it' });
+      return null;
+    }
+    const source = readYaml(relative(process.cwd(), path) || path, readFileSync(path, 'utf8'));
+    sources.set(unit, source);
+    const wrong = mistakesOf(source, schema);
+    mistakes.push(...wrong);
+    return wrong.length === 0 ? schema.parse(source.value) : null;
+  };
+
+  const site = read('site', 'site.yaml', shapes.site);
+  const parts = Object.entries(CATALOGUE).map(([name, [file, schema]]) => [
+    name,
+    read(`catalogue/${file}`, join('catalogue', file), schema as z.ZodType),
+  ]);
+  const blocks: Record<string, Block> = {};
+  for (const name of foldersIn(join(folder, 'blocks'))) {
+    const found = read(`blocks/${name}`, join('blocks', name, 'block.yaml'), block);
+    if (found === null) continue;
+    needName(found.block, name, `blocks/${name}`);
+    blocks[name] = found;
+  }
+  const flows: Record<string, Flow> = {};
+  for (const name of foldersIn(folder).filter(each => each !== 'blocks' && each !== 'catalogue')) {
+    const found = read(name, join(name, 'flow.yaml'), flow);
+    if (found === null) continue;
+    needName(found.symptom, name, name);
+    flows[name] = found;
+  }
+  const place = ({ unit, path }: Origin) => {
+    const source = sources.get(unit);
+    return { file: source?.file ?? unit, line: source?.line(path) ?? 1 };
+  };
+  function needName(given: string, name: string, unit: string): void {
+    if (given !== name) {
+      mistakes.push({
+        ...place({ unit, path: [] }),
+        message: `the folder is called ${name}, the file says ${given}`,
+        remedy: 'give both the same name',
+      });
+    }
+  }
+
+  if (site === null || parts.some(([, part]) => part === null)) return { library: null, mistakes, place };
+  const catalogue = Object.fromEntries(parts) as unknown as shapes.Catalogue;
+  const library: Library = { catalogue, site, flows: {} };
+  const said = new Set<string>();
+  for (const [symptom, each] of Object.entries(flows)) {
+    const compiled = compile(each, blocks, catalogue, site);
+    for (const problem of compiled.problems) {
+      const mistake = { ...place(problem), message: problem.message, remedy: problem.remedy };
+      // A mistake in a block is one mistake, however many flows visit it.
+      const key = `${mistake.file}:${mistake.line}:${mistake.message}`;
+      if (!said.has(key)) mistakes.push(mistake);
+      said.add(key);
+    }
+    library.flows[symptom] = { compiled, script: compiled.script, hash: hashOf(compiled.script) };
+  }
+  return { library, mistakes, place };
+}
+
+const foldersIn = (folder: string): string[] =>
+  existsSync(folder)
+    ? readdirSync(folder, { withFileTypes: true })
+        .filter(entry => entry.isDirectory() && !entry.name.startsWith('.'))
+        .map(entry => entry.name)
+        .sort()
+    : [];
+
+export const mistakeText = ({ file, line, message, remedy }: Mistake): string =>
+  `${file}:${line}: ${message}. ${remedy[0]?.toUpperCase()}${remedy.slice(1)}.`;
