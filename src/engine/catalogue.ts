@@ -1,6 +1,6 @@
 /** The shapes of flows/catalogue/*.yaml and flows/site.yaml. */
 import { z } from 'zod';
-import { id, SIGNS } from './schema.ts';
+import { EFFECTS, id, SIGNS } from './schema.ts';
 
 const words = z.string().trim().min(1);
 const phrases = z.array(words).min(1);
@@ -29,8 +29,19 @@ export const faults = z.record(
     symptoms: z.array(id).min(1),
     /** Bench checks in the order of safety: look before touch, cable before drive. Minutes: common practice. */
     checks: z
-      .array(z.strictObject({ check: words, minutes: z.number().positive(), open: z.boolean().optional() }))
+      .array(
+        z.strictObject({
+          check: words,
+          minutes: z.number().positive(),
+          /** Must the case be open? */
+          open: z.boolean().optional(),
+          /** What it does to the drive; taken to be `read` unless given. */
+          effect: z.enum(EFFECTS).optional(),
+        }),
+      )
       .min(1),
+    /** The drive itself is giving out: its data is saved before anything starts or reads it again. */
+    failing: z.boolean().optional(),
     parts: z.array(words).optional(),
     prevent: words.optional(),
   }),
