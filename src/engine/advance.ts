@@ -8,6 +8,14 @@ import { type State, URGENT } from './state.ts';
 
 export type Saying = Say | Caution;
 
+/** For the checker, which must see what happens between two questions. */
+export interface Watch {
+  /** A step was arrived at; `taken` is false when its condition failed or its finding was known. */
+  passed(step: Step, taken: boolean): void;
+  /** The step's condition read a finding that nothing has set. */
+  unset(step: Step, finding: string): void;
+}
+
 /** Steps of the open segment. */
 export const stepsOf = (script: Script, segment: string): Step[] =>
   segment === 'main' ? script.main : (script.interrupts[segment]?.steps ?? []);
@@ -24,7 +32,7 @@ export function openStep(script: Script, state: State): Question | null {
 }
 
 /** Moves `state` to its next question or outcome. Ends because each step is passed at most once per segment. */
-export function advance(script: Script, state: State): Saying[] {
+export function advance(script: Script, state: State, watch?: Watch): Saying[] {
   const said: Saying[] = [];
   while (state.outcome === null) {
     const frame = state.frames.at(-1);
@@ -40,19 +48,18 @@ export function advance(script: Script, state: State): Saying[] {
       }
       continue;
     }
+    const open = holds(step.if, state.findings, watch && (({ finding }) => watch.unset(step, finding)));
+    const known = step.kind === 'ask' && step.finding in state.findings;
+    watch?.passed(step, open && !known);
     if (step.kind === 'gate') {
-      frame.at = holds(step.if, state.findings) ? frame.at + 1 : indexOf(steps, step.else);
+      frame.at = open ? frame.at + 1 : indexOf(steps, step.else);
       continue;
     }
-    if (!holds(step.if, state.findings)) {
+    if (!open || known) {
       frame.at += 1;
       continue;
     }
     if (isQuestionStep(step)) {
-      if (step.kind === 'ask' && step.finding in state.findings) {
-        frame.at += 1;
-        continue;
-      }
       const waiting = step.kind === 'ask' ? state.waiting[step.finding] : undefined;
       const label = step.answers.find(answer => answer.id === waiting?.answer)?.label;
       if (waiting === undefined || label === undefined) {

@@ -235,6 +235,7 @@ function tryOf(step: TryStep, base: { id: string; if: Condition | null }, index:
     kind: 'try',
     text: step.try,
     effect: step.effect,
+    touches: step.touches ?? [],
     minutes: step.minutes,
     fixed: step.fixed ?? null,
     works: step.works ?? (step.fixed === undefined ? 'Have you done that?' : 'Did that help?'),

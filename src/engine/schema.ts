@@ -19,6 +19,31 @@ const sign = z.enum(SIGNS);
 export const EFFECTS = ['none', 'start', 'read', 'write'] as const;
 export type Effect = (typeof EFFECTS)[number];
 
+/**
+ * What a step lays hands on, where that needs more care than its effect tells. Each has its rule in check/rules:
+ * `case` opens a machine, `inside-cable` and `module` are handled inside it, `move-drive` puts a drive into another machine.
+ */
+export const TOUCHES = [
+  'case',
+  'inside-cable',
+  'module',
+  'move-drive',
+  'power-supply',
+  'listen',
+  'firmware-look',
+  'firmware-settings',
+  'firmware-update',
+  'security-chip',
+  'initialise',
+  'format',
+  'hot-swap',
+  'array-member',
+  'array-rebuild',
+  'array-start',
+  'array-check',
+] as const;
+export type Touch = (typeof TOUCHES)[number];
+
 /** `{ noise: [clicking, grinding], inside: yes }` holds when every finding has one of its values; read left to right, stopping at the first that fails. */
 export type Condition =
   | { all: Condition[] }
@@ -101,6 +126,7 @@ export const tryStep = z.strictObject({
   id,
   try: text,
   effect: z.enum(EFFECTS),
+  touches: z.array(z.enum(TOUCHES)).min(1).optional(),
   minutes: z.number().positive().max(240),
   /** The fault that is confirmed when it works. Without it the step is only done or not done. */
   fixed: id.optional(),

@@ -1,6 +1,6 @@
 /** A flow compiled for talking: blocks inlined, texts and cautions with it, plain JSON. Stored under its hash while a conversation uses it. */
 import type { Field } from './fields.ts';
-import type { Condition, Effect, Sign } from './schema.ts';
+import type { Condition, Effect, Sign, Touch } from './schema.ts';
 
 export interface Answer {
   id: string;
@@ -59,6 +59,7 @@ export interface TryStep extends Asking {
   kind: 'try';
   text: string;
   effect: Effect;
+  touches: Touch[];
   minutes: number;
   /** Fault confirmed when it works, or null: then the answers are done and could-not. */
   fixed: string | null;
