@@ -1,5 +1,15 @@
 /** The state of a conversation is a fold of its entries over its script: same entries, same state, on any day and any machine. */
-import { advance, follow, guard, handedOver, openStep, record, type Saying, stepsOf } from './advance.ts';
+import {
+  advance,
+  follow,
+  guard,
+  handedOver,
+  openStep,
+  record,
+  type Saying,
+  stepsOf,
+  type Watch,
+} from './advance.ts';
 import type { Answered, AnswerValue, Entry, Interrupted, Opened, Outcome } from './entries.ts';
 import type { OutageNotice, Say } from './messages.ts';
 import type { Question, Script } from './script.ts';
@@ -112,15 +122,11 @@ export function apply(
         other => other.step !== '@outage' || other.outage !== entry.outage,
       );
       return moved(state, index);
-    case 'desk-ask':
-      state.standing.push({
-        step: '@desk',
-        ask: entry.ask,
-        ticket: entry.ticket,
-        by: entry.by,
-        text: entry.text,
-      });
+    case 'desk-ask': {
+      const { ask, ticket, conversation, by, text } = entry;
+      state.standing.push({ step: '@desk', ask, ticket, conversation, by, text });
       return moved(state, index);
+    }
     case 'script-withdrawn':
       return end(state, { ...handedOver(null), because: 'withdrawn' }, index);
     case 'note':
@@ -138,7 +144,7 @@ function resume(state: State, words: string, index: number): [] {
   return moved(state, index);
 }
 
-const BLANK: Outcome = { how: 'left', fault: null, because: null, text: null, keep: null };
+export const BLANK: Outcome = { how: 'left', fault: null, because: null, text: null, keep: null };
 
 function moved(state: State, index: number): [] {
   state.number = index + 1;
@@ -146,7 +152,7 @@ function moved(state: State, index: number): [] {
   return [];
 }
 
-function end(state: State, outcome: Outcome, index: number): [] {
+export function end(state: State, outcome: Outcome, index: number): [] {
   if (state.outcome === null) {
     // A danger that is asked about and not answered is taken to be one.
     state.outcome = guard(state, outcome);
@@ -188,11 +194,11 @@ function opened(
 }
 
 function answered(script: Script | null, state: State, entry: Answered, index: number): Folded['said'] {
-  const first = state.standing[0];
-  if (first !== undefined) {
-    if (first.step !== entry.step) return [];
-    state.standing.shift();
-    return answeredStanding(script, state, entry, index, first);
+  if (entry.step.startsWith('@')) {
+    const asked = state.standing.find(other => other.step === entry.step);
+    if (asked === undefined) return [];
+    state.standing = state.standing.filter(other => other !== asked);
+    return answeredStanding(script, state, entry, index, asked);
   }
   if (script === null) return [];
   const step = openStep(script, state);
@@ -251,7 +257,7 @@ export function mayInterrupt(script: Script, state: State, id: string): boolean 
   });
 }
 
-function enter(script: Script, state: State, id: string): Saying[] {
+export function enter(script: Script, state: State, id: string, watch?: Watch): Saying[] {
   const about = script.interrupts[id]!.about;
   // Said again, it is asked again: what an earlier visit found out was about an earlier time.
   for (const step of stepsOf(script, id)) {
@@ -259,7 +265,7 @@ function enter(script: Script, state: State, id: string): Saying[] {
   }
   const said = cautionOf(script, state, about.caution);
   state.frames.push({ segment: id, at: 0 });
-  return [...said, ...advance(script, state)];
+  return [...said, ...advance(script, state, watch)];
 }
 
 function cautionOf(script: Script, state: State, id: string): Say[] | Saying[] {

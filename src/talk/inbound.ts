@@ -29,7 +29,8 @@ interface Happened {
 /** What a person does. */
 export type FromPerson = Happened & { address: Address } & (
     | { kind: 'text'; text: string }
-    | { kind: 'press'; question: number; answer: string }
+    /** A button. It carries the conversation and the question it was drawn for. */
+    | { kind: 'press'; conversation: string; question: number; answer: string }
     | {
         kind: 'always';
         what: Always /** For back: the question to go back to; the last one unless given. */;

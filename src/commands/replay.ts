@@ -1,0 +1,44 @@
+/** `reseat replay`: recorded walks against today's flows. Exit 1 when one departs from what is written. */
+import { existsSync, readFileSync } from 'node:fs';
+import { prepareOpenings } from '#hearing/opening.ts';
+import { mistakeText } from '#library/load.ts';
+import { mistakesOf } from '#library/mistakes.ts';
+import { readYaml } from '#library/yaml.ts';
+import type { Knowledge } from '#talk/knowledge.ts';
+import { playWalk, walks } from '#talk/walk.ts';
+import { UserError } from '../errors.ts';
+import type { Shell } from './wired.ts';
+
+const HOUR = 3_600_000;
+
+export function knowledgeFor(shell: Pick<Shell, 'load'>): Knowledge {
+  const { library, mistakes } = shell.load();
+  if (library === null || mistakes.length > 0) throw new UserError(mistakes.map(mistakeText).join('\n'));
+  const { catalogue, site, flows } = library;
+  const openings = prepareOpenings(catalogue);
+  const settings = { nudgeAfter: 4 * HOUR, leftAfter: 72 * HOUR };
+  return { catalogue, site, flows, openings, confirmed: {}, outages: [], settings };
+}
+
+export function replay(shell: Shell, files: string[]): void {
+  const knowledge = knowledgeFor(shell);
+  let played = 0;
+  let departed = 0;
+  for (const file of files) {
+    if (!existsSync(file)) throw new UserError(`There is no file ${file}.`);
+    const source = readYaml(file, readFileSync(file, 'utf8'));
+    const wrong = mistakesOf(source, walks);
+    if (wrong.length > 0) throw new UserError(wrong.map(mistakeText).join('\n'));
+    for (const [index, walk] of walks.parse(source.value).entries()) {
+      played += 1;
+      const departure = playWalk(knowledge, walk);
+      if (departure === null) continue;
+      departed += 1;
+      shell.output.write(
+        `${file}:${source.line([index, ...departure.path])}: ${walk.walk}: ${departure.message}\n`,
+      );
+    }
+  }
+  shell.output.write(`${played} walks played, ${departed} came out differently.\n`);
+  shell.exit(departed === 0 ? 0 : 1);
+}

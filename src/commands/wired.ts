@@ -1,0 +1,38 @@
+/** What a command may use: everything opened and joined by main.ts. */
+import type { Channel } from '#channels/channel.ts';
+import type { Loaded } from '#library/load.ts';
+import type { Store } from '#store/store.ts';
+import type { Delivering } from '#talk/deliver.ts';
+import type { Inbound } from '#talk/inbound.ts';
+import type { Knowledge } from '#talk/knowledge.ts';
+import type { Turned, Turning } from '#talk/turn.ts';
+import type { Config } from '../config.ts';
+
+export interface Wired {
+  config: Config;
+  store: Store;
+  turning: Turning;
+  knowledge(): Knowledge;
+  take(inbound: Inbound): Promise<Turned>;
+  /** What delivery needs, for these channels and, unless all of theirs, these lanes. */
+  delivering(channels: Channel[], lanes?: string[]): Delivering;
+  now(): number;
+  id(): string;
+  close(): Promise<void>;
+}
+
+export interface Shell {
+  input: NodeJS.ReadableStream & { isTTY?: boolean };
+  output: NodeJS.WritableStream & { isTTY?: boolean; columns?: number };
+  errors: NodeJS.WritableStream;
+  /** Login name of whoever runs the command. */
+  user: string;
+  colour: boolean;
+  /** Opens database and flows; the first call does it. */
+  wire(): Promise<Wired>;
+  /** Only the flows. */
+  load(): Loaded;
+  now(): number;
+  /** Sets the exit status. */
+  exit(status: number): void;
+}

@@ -1,0 +1,48 @@
+/** The only file that reads the environment: once, through a schema that reports every mistake at once. deploy/env.example lists all settings. */
+import { z } from 'zod';
+import { UserError } from './errors.ts';
+
+const hours = (usual: number) =>
+  z.coerce
+    .number({ error: 'a number of hours, such as 4' })
+    .positive({ error: 'a number of hours above 0' })
+    .max(24 * 60, { error: 'at most 1440 hours' })
+    .default(usual)
+    .transform(value => value * 3_600_000);
+
+const settings = z.object({
+  /** A file path, or a postgres:// address. */
+  RESEAT_DATABASE: z.string().min(1).default('data/reseat.db'),
+  /** Folder with the flows. */
+  RESEAT_FLOWS: z.string().min(1).default('flows'),
+  /** Hours without an answer until one nudge. */
+  RESEAT_NUDGE_HOURS: hours(4),
+  /** Hours without an answer until a conversation counts as left. */
+  RESEAT_LEFT_HOURS: hours(72),
+});
+
+export interface Config {
+  database: string;
+  flows: string;
+  nudgeAfter: number;
+  leftAfter: number;
+}
+
+/** `env` is process.env, or a test's own. Throws a UserError that names every wrong setting. */
+export function readConfig(env: Record<string, string | undefined>): Config {
+  const result = settings.safeParse(env);
+  if (!result.success) {
+    const wrong = result.error.issues.map(issue => `${issue.path.join('.')}: ${issue.message}`);
+    throw new UserError(`Settings to correct: ${wrong.join('; ')}.`);
+  }
+  const { RESEAT_DATABASE, RESEAT_FLOWS, RESEAT_NUDGE_HOURS, RESEAT_LEFT_HOURS } = result.data;
+  if (RESEAT_LEFT_HOURS <= RESEAT_NUDGE_HOURS) {
+    throw new UserError('Settings to correct: RESEAT_LEFT_HOURS must be longer than RESEAT_NUDGE_HOURS.');
+  }
+  return {
+    database: RESEAT_DATABASE,
+    flows: RESEAT_FLOWS,
+    nudgeAfter: RESEAT_NUDGE_HOURS,
+    leftAfter: RESEAT_LEFT_HOURS,
+  };
+}

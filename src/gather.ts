@@ -1,0 +1,68 @@
+/** Gathers what decide may know: flows, figures of closed tickets, open outages; and ends what no longer passes. */
+import { prepareOpenings } from '#hearing/opening.ts';
+import type { Library } from '#library/load.ts';
+import type { Store } from '#store/store.ts';
+import type { Inbound } from '#talk/inbound.ts';
+import type { Knowledge, Settings } from '#talk/knowledge.ts';
+
+export interface Gathering {
+  knowledge(): Knowledge;
+  /** Reads figures and outages anew. */
+  refresh(): Promise<void>;
+  /** Conversations on a script that today's checker refuses are ended by a hand-over. */
+  retire(take: (inbound: Inbound) => Promise<unknown>): Promise<number>;
+}
+
+export async function gather(
+  library: Library,
+  store: Store,
+  settings: Settings,
+  now: () => number,
+): Promise<Gathering> {
+  const { catalogue, site } = library;
+  const flows = Object.fromEntries(
+    Object.entries(library.flows).map(([symptom, { script, hash }]) => [symptom, { script, hash }]),
+  );
+  let knowledge: Knowledge = {
+    catalogue,
+    site,
+    flows,
+    openings: prepareOpenings(catalogue),
+    confirmed: {},
+    outages: [],
+    settings,
+  };
+  const refresh = async () => {
+    const confirmed: Knowledge['confirmed'] = {};
+    for (const { symptom, fault, tickets } of await store.confirmedFaults()) {
+      confirmed[symptom] = { ...confirmed[symptom], [fault]: tickets };
+    }
+    knowledge = { ...knowledge, confirmed, outages: await store.outages({ open: true }) };
+  };
+  await refresh();
+  return {
+    knowledge: () => knowledge,
+    refresh,
+    retire: async take => {
+      let ended = 0;
+      const todays = new Set(Object.values(flows).map(({ hash }) => hash));
+      for (const { hash, conversations } of await store.scriptsInUse()) {
+        if (todays.has(hash)) continue;
+        const script = await store.script(hash);
+        if (script !== null && script.format === 1) continue;
+        for (const conversation of conversations) {
+          const identity = `script-withdrawn:${conversation}:${hash}`;
+          await take({
+            kind: 'script-withdrawn',
+            identity,
+            at: now(),
+            conversation,
+            why: 'the script can no longer be read',
+          });
+          ended += 1;
+        }
+      }
+      return ended;
+    },
+  };
+}

@@ -1,0 +1,76 @@
+#!/usr/bin/env node
+/** Wires everything; the only file that does. Time, randomness and the environment enter here and nowhere else. */
+import { randomBytes } from 'node:crypto';
+import { userInfo } from 'node:os';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { loadLibrary, mistakeText } from '#library/load.ts';
+import { openStore } from '#store/open.ts';
+import type { Inbound } from '#talk/inbound.ts';
+import { type Turning, turn } from '#talk/turn.ts';
+import { run } from './cli.ts';
+import type { Shell, Wired } from './commands/wired.ts';
+import { readConfig } from './config.ts';
+import { UserError } from './errors.ts';
+import { gather } from './gather.ts';
+
+const now = () => Date.now();
+const id = () => randomBytes(9).toString('base64url');
+
+async function wire(): Promise<Wired> {
+  const config = readConfig(process.env);
+  const { library, mistakes } = loadLibrary(config.flows);
+  if (library === null || mistakes.length > 0) {
+    throw new UserError(
+      `The flows have mistakes, so nothing was started:\n${mistakes.map(mistakeText).join('\n')}`,
+    );
+  }
+  const store = await openStore(config.database);
+  const { nudgeAfter, leftAfter } = config;
+  const gathering = await gather(library, store, { nudgeAfter, leftAfter }, now);
+  const turning: Turning = {
+    store,
+    knowledge: gathering.knowledge,
+    now,
+    id,
+    wake: () => undefined,
+    sleep: milliseconds => sleep(milliseconds),
+  };
+  const take = (inbound: Inbound) => turn(turning, inbound);
+  await gathering.retire(take);
+  const owner = `${process.pid}-${id()}`;
+  return {
+    config,
+    store,
+    turning,
+    knowledge: gathering.knowledge,
+    take,
+    delivering: (channels, lanes) => ({ store, channels, lanes, take, now, owner, log }),
+    now,
+    id,
+    close: () => store.close(),
+  };
+}
+
+function log(event: string, details: Record<string, unknown>): void {
+  process.stderr.write(`${JSON.stringify({ at: new Date(now()).toISOString(), event, ...details })}\n`);
+}
+
+let wired: Promise<Wired> | undefined;
+const shell: Shell = {
+  input: process.stdin,
+  output: process.stdout,
+  errors: process.stderr,
+  user: userInfo().username,
+  colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
+  wire: () => {
+    wired ??= wire();
+    return wired;
+  },
+  load: () => loadLibrary(readConfig(process.env).flows),
+  now,
+  exit: status => {
+    process.exitCode = status;
+  },
+};
+
+await run(shell, process.argv);

@@ -1,0 +1,211 @@
+/** One happening to a conversation, and what follows from it. Synchronous and pure: everything it knows comes in as arguments. */
+import { openStep } from '#engine/advance.ts';
+import { isQuestion } from '#engine/messages.ts';
+import { redact } from '#hearing/redact.ts';
+import { reference } from '#tickets/schema.ts';
+import { desk, deskAnswer, deskQuestion } from './desk.ts';
+import { add, type Before, type Draft, draftOf, notice } from './draft.ts';
+import { type Decision, finish } from './finish.ts';
+import { tellOutages } from './hear-opening.ts';
+import { answerStanding, chooseSymptom, hearText } from './hear-text.ts';
+import type { Inbound } from './inbound.ts';
+import type { Knowledge } from './knowledge.ts';
+import { opening, questionOf } from './question.ts';
+import { quote } from './quote.ts';
+import { again, back, leave } from './standing.ts';
+
+/** Longer texts are cut here, and the person is told. */
+export const LONGEST_TEXT = 40_000;
+
+/** `ask`: an id for a question of the desk, should this be one. */
+export function decide(
+  knowledge: Knowledge,
+  before: Before,
+  inbound: Inbound,
+  now: number,
+  ask: string,
+): Decision {
+  const draft = draftOf(knowledge, before, now);
+  let refused: string | null = null;
+  switch (inbound.kind) {
+    case 'arrived':
+      arrived(draft);
+      break;
+    case 'text':
+      typed(draft, inbound.text, inbound.at);
+      break;
+    case 'press':
+      pressed(draft, inbound.conversation, inbound.question, inbound.answer);
+      break;
+    case 'always':
+      if (inbound.what === 'back') back(draft, inbound.to);
+      else if (inbound.what === 'again') again(draft);
+      else leave(draft, inbound.what, inbound.what);
+      break;
+    case 'timer':
+      timer(draft, inbound.what);
+      break;
+    case 'desk':
+      refused = desk(draft, inbound.action, inbound.by, ask);
+      break;
+    case 'desk-question':
+      deskQuestion(draft, inbound);
+      break;
+    case 'desk-answer':
+      deskAnswer(draft, inbound.ask, inbound.text);
+      break;
+    case 'outage':
+      if (draft.state.outcome === null) tellOutages(draft);
+      break;
+    case 'outage-over':
+      outageOver(draft, inbound.outage, inbound.text);
+      break;
+    case 'script-withdrawn':
+      if (draft.state.outcome === null) add(draft, { kind: 'script-withdrawn', at: now });
+      break;
+  }
+  return { ...finish(draft, inbound), refused };
+}
+
+function arrived(draft: Draft): void {
+  const { knowledge, state, before, now } = draft;
+  const { organisation, desk: helpdesk, emergency } = knowledge.site;
+  if (openMatter(draft)) {
+    notice(draft, 'Good to see you again.');
+    add(draft, { kind: 'returned', at: now, words: '' });
+    return;
+  }
+  notice(
+    draft,
+    `Hello, this is Reseat, the storage help of ${organisation}: PCs that don't start, drives, USB sticks, network shares, lost files. I ask a few short questions, your data comes first, and ${helpdesk.name} takes over whenever it should. If something burns or smokes, get away from it and call ${emergency.number}.`,
+  );
+  if (before.openTicket !== null) {
+    notice(
+      draft,
+      `Your ticket ${reference(before.openTicket.number)} is open with the desk. Add to it by writing here.`,
+    );
+  }
+  if (state.outcome !== null) draft.after.push(opening(state));
+  else draft.askAgain = true;
+}
+
+/** Has the person begun something here that has no outcome yet? */
+const openMatter = ({ state }: Draft) => state.frames.length > 0 && state.outcome === null;
+
+function typed(draft: Draft, given: string, at: number): void {
+  const { text, removed } = redact(given.slice(0, LONGEST_TEXT));
+  if (given.length > LONGEST_TEXT) {
+    notice(draft, `That was long; I kept the first ${LONGEST_TEXT.toLocaleString('en')} characters.`);
+  }
+  if (removed.length > 0) {
+    notice(
+      draft,
+      `I have taken out what looked like a ${removed.map(kind => kind.replace('-', ' ')).join(' and a ')} before storing anything. Please never send one here: nobody at the desk will ask for it.`,
+    );
+  }
+  if (text.trim() === '') {
+    notice(draft, 'That message had no words that I can read.');
+    draft.askAgain = true;
+    return;
+  }
+  const { state, before, now } = draft;
+  if (state.outcome !== null && state.outcome.how !== 'left' && state.standing.length === 0)
+    return addNote(draft, text);
+  const away = now - before.conversation.heardAt > draft.knowledge.settings.nudgeAfter;
+  const asked = state.standing.some(other => other.step === '@returned');
+  if (
+    state.frames.length > 0 &&
+    !asked &&
+    (state.outcome?.how === 'left' || (away && state.outcome === null))
+  ) {
+    // An answer to an old question is not an answer to a new situation.
+    add(draft, { kind: 'returned', at: now, words: text });
+    notice(draft, `I have kept ${quote(text)}.`);
+    return;
+  }
+  hearText(draft, text.trim(), at);
+}
+
+/** After the outcome, words that begin nothing new belong to the ticket. route.ts has seen to the rest. */
+function addNote(draft: Draft, text: string): void {
+  const { before, now } = draft;
+  if (isThanks(text)) return notice(draft, "You're welcome. Write any time.");
+  if (before.openTicket === null)
+    return notice(draft, 'If something else is wrong, describe it and we begin.');
+  add(draft, { kind: 'note', at: now, words: text });
+  notice(draft, `I have added that to ${reference(before.openTicket.number)}.`);
+  const { person } = before.conversation.address;
+  const by = person.name ?? person.id;
+  if (before.openTicket.conversation === before.conversation.id) {
+    draft.life.push({ kind: 'note', at: now, by, text });
+    return;
+  }
+  const { conversation } = before.openTicket;
+  const identity = `note:${before.conversation.id}:${draft.entries.length}`;
+  draft.relays.push({
+    kind: 'relay',
+    lane: `relay:${conversation}`,
+    conversation,
+    dueAt: now,
+    inbound: { kind: 'desk', identity, at: now, conversation, by, action: { do: 'note', text } },
+  });
+}
+
+export const isThanks = (text: string): boolean =>
+  /^\W*(ok(ay)?|great|super|perfect)?\W*(many )?(thanks?( you)?( (so|very) much| a lot)?|cheers|thx|ty|danke( schön)?|merci( beaucoup)?|gracias|ok(ay)?|great|perfect)\W*$/i.test(
+    text,
+  );
+
+function pressed(draft: Draft, conversation: string, question: number, answer: string): void {
+  const { state, before, script, now, knowledge } = draft;
+  const open = questionOf(knowledge, script, state);
+  const fits = conversation === before.conversation.id && open !== null && open.number === question;
+  const choice = fits && isQuestion(open) ? open.answers.find(each => each.id === answer) : undefined;
+  if (open === null || choice === undefined) {
+    const was =
+      conversation === before.conversation.id
+        ? state.answers.find(each => each.question === question)
+        : undefined;
+    notice(
+      draft,
+      was
+        ? `You answered that already: ${quote(was.shown, 60)}. To change it, say *back*.`
+        : 'That question has passed.',
+    );
+    draft.askAgain = true;
+    return;
+  }
+  if (open.step === '@symptom') return chooseSymptom(draft, answer);
+  if (open.step.startsWith('@')) return answerStanding(draft, open.step, { id: answer }, choice.label);
+  const step = script === null ? null : openStep(script, state);
+  if (step === null) return;
+  const away = now - before.conversation.heardAt > knowledge.settings.nudgeAfter;
+  if (away) {
+    add(draft, { kind: 'returned', at: now, words: choice.label });
+    return;
+  }
+  add(draft, {
+    kind: 'answer',
+    at: now,
+    question,
+    step: step.id,
+    value: { id: answer },
+    words: choice.label,
+  });
+}
+
+function timer(draft: Draft, what: 'nudge' | 'left'): void {
+  const { conversation } = draft.before;
+  const due = conversation.dueKind === what && conversation.dueAt !== null && conversation.dueAt <= draft.now;
+  if (!due || draft.state.outcome !== null) return;
+  if (what === 'nudge' && draft.state.frames.length > 0)
+    notice(draft, 'Are you still there? Nothing is lost.');
+  add(draft, { kind: 'timer', at: draft.now, what });
+}
+
+function outageOver(draft: Draft, outage: string, text: string): void {
+  const { state, now, before } = draft;
+  if (!state.outages.includes(outage) && before.conversation.outage !== outage) return;
+  add(draft, { kind: 'outage-over', at: now, outage });
+  notice(draft, `It is over: ${text} If yours still doesn't work, write here and we begin.`);
+}

@@ -1,0 +1,66 @@
+/** The first words about a problem: which symptom, what else they already say, and whether they ring an alarm. */
+import type { Opened } from '#engine/entries.ts';
+import { hearInterrupts } from '#hearing/interrupts.ts';
+import { hearOpening } from '#hearing/opening.ts';
+import { hearWaiting } from '#hearing/waiting.ts';
+import { add, type Draft, notice } from './draft.ts';
+import { flowFor } from './knowledge.ts';
+
+/** Hears `words` as an opening and appends what follows from it. `symptom`: already chosen by the person, else it is heard. */
+export function open(draft: Draft, words: string, chosen?: string): void {
+  const { knowledge, now } = draft;
+  const heard = hearOpening(knowledge.openings, words);
+  const alarms = hearInterrupts(knowledge.catalogue.interrupts, words, chosen ?? heard.symptom);
+  const sureOf = chosen ?? (heard.sure ? heard.symptom : null);
+  // An alarm does not wait until we know which drive it is about, and is never turned away as somebody else's matter.
+  const named = alarms.length > 0 ? (chosen ?? storage(heard.symptom)) : sureOf;
+  const flow = named !== null || alarms.length > 0 ? flowFor(knowledge, named) : null;
+  const opened: Opened = {
+    kind: 'opened',
+    at: now,
+    words,
+    symptom: named,
+    script: flow?.hash ?? null,
+    candidates:
+      flow === null
+        ? heard.candidates.length > 0
+          ? heard.candidates
+          : heard.symptom
+            ? [heard.symptom]
+            : []
+        : [],
+    waiting: flow === null ? {} : hearWaiting(flow.script, words),
+    screen: heard.screen,
+  };
+  add(draft, opened);
+  for (const { interrupt, sure, words: said } of alarms) {
+    add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words: said });
+  }
+  tellOutages(draft);
+  if (flow === null && opened.candidates.length === 0 && !heard.greeting) {
+    notice(draft, 'I could not tell from that what is wrong with which drive, file or share.');
+    const before = draft.entries.filter(entry => entry.kind === 'opened' && entry.script === null).length;
+    if (before >= 2) notice(draft, 'If you would rather talk to somebody, say **person**.');
+  }
+}
+
+const storage = (symptom: string | null) => (symptom === 'not-storage' ? null : symptom);
+
+/** A person who reports what is already known is told at once. */
+export function tellOutages(draft: Draft): void {
+  const { state, knowledge, now } = draft;
+  if (state.symptom === null || state.outcome !== null) return;
+  const place = state.findings.site;
+  for (const outage of knowledge.outages) {
+    const here = outage.site === null || place === undefined || place === outage.site;
+    if (outage.symptom === state.symptom && here && !state.outages.includes(outage.id)) {
+      add(draft, { kind: 'outage', at: now, outage: outage.id, text: outage.text });
+    }
+  }
+}
+
+/** Words heard as an opening that name this symptom or, unsure, might. For deciding whether a new matter has begun. */
+export function names(draft: Draft, words: string): string | null {
+  const heard = hearOpening(draft.knowledge.openings, words);
+  return heard.symptom ?? heard.candidates[0] ?? null;
+}

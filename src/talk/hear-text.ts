@@ -1,0 +1,189 @@
+/** What a person typed, heard against what they were asked. */
+import { openStep } from '#engine/advance.ts';
+import type { Answered, AnswerValue, Entry } from '#engine/entries.ts';
+import { answerKey, mayInterrupt, standing } from '#engine/fold.ts';
+import { isQuestion } from '#engine/messages.ts';
+import { hearAnswer } from '#hearing/answer.ts';
+import { hearInterrupts } from '#hearing/interrupts.ts';
+import { hearStanding } from '#hearing/standing.ts';
+import { add, type Draft, notice } from './draft.ts';
+import { names, open } from './hear-opening.ts';
+import { questionOf, STANDING_HEARS } from './question.ts';
+import { quote } from './quote.ts';
+import { again, back, leave } from './standing.ts';
+
+/** Hears `text` (already redacted) that was sent at `at` by the platform's clock. */
+export function hearText(draft: Draft, text: string, at: number): void {
+  const word = hearStanding(text);
+  if (word === 'back') return back(draft);
+  if (word === 'again') return again(draft);
+  if (word !== null) return leave(draft, word, text);
+  if (seenBefore(draft, at)) return hearAgainst(draft, text);
+  const last = lastOf(draft);
+  if (last?.entry.kind === 'desk-ask' || last?.entry.kind === 'outage') return hearStep(draft, text);
+  if (last?.entry.kind === 'opened') return join(draft, 0, `${last.entry.words}\n${text}`);
+  if (last?.entry.kind === 'answer') return join(draft, last.entry.question, `${last.entry.words}\n${text}`);
+  hearAgainst(draft, text);
+}
+
+/** Had the open question been delivered when this was sent? */
+function seenBefore(draft: Draft, at: number): boolean {
+  const { askedNumber, askedAt } = draft.before.conversation;
+  if (draft.state.number === 0) return true;
+  return askedNumber >= draft.state.number && at >= askedAt;
+}
+
+function lastOf(draft: Draft): { entry: Entry; index: number } | undefined {
+  return standing(draft.entries).findLast(({ index }) => index < draft.state.number);
+}
+
+/** Sent before the reply could be read: one message in two parts, heard again together. */
+function join(draft: Draft, to: number, words: string): void {
+  const kept = draft.entries.length;
+  add(draft, { kind: 'back', at: draft.now, to, why: 'joined' });
+  hearAgainst(draft, words);
+  const understood = draft.entries.slice(kept + 1).some(entry => entry.kind !== 'missed');
+  if (understood) return;
+  // Together they make no sense: the first part stands, the second is kept as not understood.
+  draft.entries.length = kept;
+  add(draft, { kind: 'missed', at: draft.now, question: draft.state.number, words });
+  draft.notices.length = 0;
+  didNotUnderstand(draft, words.slice(words.lastIndexOf('\n') + 1));
+}
+
+function hearAgainst(draft: Draft, text: string): void {
+  const first = draft.state.standing[0];
+  if (first !== undefined) return hearStandingQuestion(draft, text, first.step);
+  const { script, state } = draft;
+  if (state.outcome === null && script !== null && openStep(script, state) !== null)
+    return hearStep(draft, text);
+  if (state.candidates.length > 0) return hearWhich(draft, text);
+  open(draft, state.opening === '' ? text : `${state.opening}\n${text}`);
+}
+
+/** The script's own question. */
+function hearStep(draft: Draft, text: string): void {
+  const { script, state, now } = draft;
+  const step = script === null ? null : openStep(script, state);
+  if (script === null || step === null) return missed(draft, text);
+  const { answers } = step;
+  const form = step.kind === 'try' ? 'choice' : step.form;
+  const limits =
+    step.kind === 'try'
+      ? { optional: false, unit: null, minimum: null, maximum: null }
+      : { optional: step.optional, unit: step.unit, minimum: step.minimum, maximum: step.maximum };
+  const heard = hearAnswer({ form, answers, ...limits }, text);
+  const value = heard !== null && 'value' in heard ? heard.value : null;
+  const key = value === null ? null : answerKey(step, value);
+  const covered = key === null ? [] : (step.after[key]?.raises ?? []);
+  const alarms = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).filter(
+    ({ interrupt }) =>
+      mayInterrupt(script, state, interrupt) && !covered.includes(script.interrupts[interrupt]!.about.sign),
+  );
+  if (value !== null && key !== null) {
+    add(draft, { kind: 'answer', at: now, question: state.number, step: step.id, value, words: text });
+  }
+  for (const { interrupt, sure, words } of alarms) {
+    add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words });
+  }
+  if (key !== null || alarms.length > 0) return;
+  if (heard !== null && 'wrong' in heard) {
+    notice(draft, heard.wrong);
+    return missed(draft, text, true);
+  }
+  if (text.includes('?') && step.help !== null) {
+    notice(draft, step.help);
+    draft.askAgain = true;
+    return;
+  }
+  missed(draft, text);
+}
+
+function hearStandingQuestion(draft: Draft, text: string, step: string): void {
+  const asked = questionOf(draft.knowledge, draft.script, draft.state);
+  if (asked === null || !isQuestion(asked)) return missed(draft, text);
+  const hears = STANDING_HEARS[step] ?? {};
+  const answers = asked.answers.map(answer => ({ ...answer, hears: hears[answer.id] ?? [] }));
+  const form = asked.kind === 'ask' ? asked.form : 'choice';
+  const heard = hearAnswer(
+    { form, answers, optional: false, unit: null, minimum: null, maximum: null },
+    text,
+  );
+  if (heard !== null && 'value' in heard) return answerStanding(draft, step, heard.value, text);
+  if (step === '@returned') {
+    const named = names(draft, text);
+    if (named !== null)
+      return answerStanding(draft, step, { id: named === draft.state.symptom ? 'same' : 'new' }, text);
+  }
+  missed(draft, text);
+}
+
+/** Answers a standing question, heard or pressed. */
+export function answerStanding(draft: Draft, step: string, value: AnswerValue, words: string): void {
+  const { state, now } = draft;
+  const asked = state.standing.find(other => other.step === step);
+  const answer: Answered = { kind: 'answer', at: now, question: state.number, step, value, words };
+  add(draft, answer);
+  if (asked?.step === '@desk' && 'text' in value) {
+    draft.relays.push({
+      kind: 'relay',
+      lane: `relay:${asked.conversation}`,
+      conversation: asked.conversation,
+      dueAt: now,
+      inbound: {
+        kind: 'desk-answer',
+        identity: `desk-answer:${asked.ask}`,
+        at: now,
+        conversation: asked.conversation,
+        ask: asked.ask,
+        text: value.text,
+      },
+    });
+    notice(draft, 'Thank you, I have passed that on to the desk.');
+  }
+  if (asked?.step === '@returned' && 'id' in value && value.id === 'new') {
+    const first = [asked.words, words].filter(each => names(draft, each) !== null).join('\n');
+    again(draft);
+    if (first !== '') open(draft, first);
+  }
+}
+
+function hearWhich(draft: Draft, text: string): void {
+  const { state, knowledge } = draft;
+  const hears = STANDING_HEARS['@symptom'] ?? {};
+  const asked = questionOf(knowledge, draft.script, state);
+  const answers = (asked?.answers ?? []).map(answer => ({ ...answer, hears: hears[answer.id] ?? [] }));
+  const limits = { optional: false, unit: null, minimum: null, maximum: null };
+  const heard = hearAnswer({ form: 'choice', answers, ...limits }, text);
+  if (heard !== null && 'value' in heard && 'id' in heard.value) return chooseSymptom(draft, heard.value.id);
+  open(draft, `${state.opening}\n${text}`);
+}
+
+/** One of the symptoms that were offered, or `other`: then it is asked for in other words. */
+export function chooseSymptom(draft: Draft, answer: string): void {
+  if (answer !== 'other') return open(draft, draft.state.opening, answer);
+  add(draft, {
+    kind: 'opened',
+    at: draft.now,
+    words: draft.state.opening,
+    symptom: null,
+    script: null,
+    candidates: [],
+    waiting: {},
+    screen: draft.state.screen,
+  });
+  notice(draft, 'Then tell me in other words, please: what do you see or hear, and on which device?');
+}
+
+/** Nothing typed is met with silence: it is said back with the question, and after two misses a person is offered. */
+function missed(draft: Draft, text: string, told = false): void {
+  add(draft, { kind: 'missed', at: draft.now, question: draft.state.number, words: text });
+  didNotUnderstand(draft, text, told);
+}
+
+function didNotUnderstand(draft: Draft, text: string, told = false): void {
+  if (!told) notice(draft, `I have kept ${quote(text)}, but I can't tell which answer that is.`);
+  if (draft.state.misses >= 2)
+    notice(draft, 'If none of it fits, say **person** and somebody from the desk takes over.');
+  draft.askAgain = true;
+}

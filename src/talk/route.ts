@@ -1,0 +1,27 @@
+/** Does what a person does belong to the chat's current matter, or does a new one begin? Pure. */
+import { hearOpening } from '#hearing/opening.ts';
+import { hearStanding } from '#hearing/standing.ts';
+import { isThanks } from './decide.ts';
+import { type Before, draftOf } from './draft.ts';
+import type { Inbound } from './inbound.ts';
+import type { Knowledge } from './knowledge.ts';
+
+export function beginsNew(knowledge: Knowledge, before: Before, inbound: Inbound, now: number): boolean {
+  const { state } = draftOf(knowledge, before, now);
+  if (state.outcome === null || state.standing.length > 0) return false;
+  if (inbound.kind === 'always') return inbound.what === 'again' || inbound.what === 'person';
+  if (inbound.kind !== 'text' || isThanks(inbound.text)) return false;
+  const word = hearStanding(inbound.text);
+  if (word === 'again') return true;
+  if (word === 'person') return before.openTicket === null;
+  if (word !== null) return false;
+  const heard = hearOpening(knowledge.openings, inbound.text);
+  const named = heard.symptom ?? heard.candidates[0] ?? null;
+  // The same symptom again while its ticket is open, or put aside, is the same matter.
+  if (named !== null) {
+    const same = named === state.symptom || (!heard.sure && heard.candidates.includes(state.symptom ?? ''));
+    const going = before.openTicket !== null || state.outcome.how === 'left';
+    return !(same && going);
+  }
+  return before.openTicket === null && state.outcome.how !== 'left';
+}

@@ -1,0 +1,104 @@
+/** Walks: recorded conversations beside a flow. Played through the real decisions, they must come out as written. Pure. */
+import { z } from 'zod';
+import { fold } from '#engine/fold.ts';
+import { SIGNS } from '#engine/schema.ts';
+import { flowFor, type Knowledge } from './knowledge.ts';
+import { type Rehearsal, rehearse } from './rehearse.ts';
+
+const said = z.union([
+  z.strictObject({ at: z.string(), say: z.string() }),
+  z.strictObject({ at: z.string(), press: z.string() }),
+  z.strictObject({ at: z.string(), word: z.enum(['back', 'again', 'person', 'stop']) }),
+]);
+
+export const walks = z.array(
+  z.strictObject({
+    walk: z.string().min(1),
+    opening: z.string().min(1),
+    /** `at`: the step that must be open. `say`: typed; `press`: an answer's id; `word`: a standing word pressed. */
+    says: z.array(said),
+    /** Cautions that must have been given, signs that must stand at the end. */
+    cautions: z.array(z.string()).optional(),
+    signs: z.array(z.enum(SIGNS)).optional(),
+    ends: z.enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left']),
+    fault: z.string().optional(),
+    ticket: z
+      .strictObject({
+        priority: z.enum(['critical', 'high', 'medium', 'low']).optional(),
+        keep: z.enum(['off', 'on', 'as-it-is']).optional(),
+      })
+      .optional(),
+  }),
+);
+export type Walk = z.infer<typeof walks>[number];
+
+export interface Departure {
+  /** Place inside the walk, for its line. */
+  path: (string | number)[];
+  message: string;
+}
+
+/** The first departure, or null when everything came out as written. */
+export function playWalk(knowledge: Knowledge, walk: Walk): Departure | null {
+  const rehearsal = rehearse(knowledge);
+  rehearsal.say(walk.opening);
+  for (const [index, said] of walk.says.entries()) {
+    const open = rehearsal.question();
+    if (open?.step !== said.at) {
+      return {
+        path: ['says', index],
+        message: `the open question is ${nameOf(rehearsal)}, not "${said.at}"`,
+      };
+    }
+    const before = rehearsal.conversation().entries.length;
+    if ('say' in said) rehearsal.say(said.say);
+    else if ('press' in said) rehearsal.press(said.press);
+    else {
+      const { identity, at, address } = {
+        identity: `word:${index}`,
+        at: rehearsal.now(),
+        address: rehearsal.conversation().address,
+      };
+      rehearsal.take({ kind: 'always', what: said.word, identity, at, address });
+    }
+    const last = rehearsal.conversation().entries.at(-1);
+    if (last?.kind === 'missed' || rehearsal.conversation().entries.length === before) {
+      return { path: ['says', index], message: `that was not understood at "${said.at}"` };
+    }
+  }
+  return endOf(knowledge, walk, rehearsal);
+}
+
+function endOf(knowledge: Knowledge, walk: Walk, rehearsal: Rehearsal): Departure | null {
+  const conversation = rehearsal.conversation();
+  const { outcome, fault, entries } = conversation;
+  const script = flowFor(knowledge, conversation.symptom)?.script ?? null;
+  const { state } = fold(script, entries);
+  if (outcome !== walk.ends) {
+    const open = outcome === null ? `; the open question is ${nameOf(rehearsal)}` : '';
+    return { path: ['ends'], message: `it ended ${outcome ?? 'not at all'}${open}` };
+  }
+  if (walk.fault !== undefined && fault !== walk.fault) {
+    return { path: ['fault'], message: `the fault was ${fault ?? 'none'}` };
+  }
+  const missing = walk.cautions?.find(id => !state.cautions.includes(id));
+  if (missing !== undefined) return { path: ['cautions'], message: `the caution "${missing}" was not given` };
+  const unraised = walk.signs?.find(sign => !state.signs.includes(sign));
+  if (unraised !== undefined) return { path: ['signs'], message: `the sign "${unraised}" does not stand` };
+  const ticket = rehearsal.ticket();
+  if (walk.ticket?.priority !== undefined && ticket?.priority !== walk.ticket.priority) {
+    return {
+      path: ['ticket'],
+      message: `the priority is ${ticket?.priority ?? 'none'}: ${ticket?.ticket.why ?? ''}`,
+    };
+  }
+  if (walk.ticket?.keep !== undefined && ticket?.ticket.keep !== walk.ticket.keep) {
+    return { path: ['ticket'], message: `power is to be kept: ${ticket?.ticket.keep ?? 'not said'}` };
+  }
+  return null;
+}
+
+const nameOf = (rehearsal: Rehearsal): string => {
+  const open = rehearsal.question();
+  return open === null ? 'none' : `"${open.step}" (${open.text.slice(0, 60)})`;
+};
