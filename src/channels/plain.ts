@@ -50,6 +50,6 @@ function hint(ask: Ask): string {
 export const unmarked = (text: string): string =>
   text
     .replace(/\*\*(.+?)\*\*/g, '$1')
-    .replace(/(?<![\w*])\*([^*\n]+)\*(?![\w*])/g, '“$1”')
+    .replace(/(?<![\w*])\*(\p{L}[^*\n]*)\*(?![\w*])/gu, '“$1”')
     .replace(/`([^`\n]+)`/g, '$1')
     .replace(/\[([^\]\n]+)\]\(([^)\s]+)\)/g, '$1 ($2)');
