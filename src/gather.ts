@@ -1,4 +1,6 @@
 /** Gathers what decide may know: flows, figures of closed tickets, open outages; and ends what no longer passes. */
+import { check } from '#engine/check/check.ts';
+import type { Script } from '#engine/script.ts';
 import { prepareOpenings } from '#hearing/opening.ts';
 import type { Library } from '#library/load.ts';
 import type { Store } from '#store/store.ts';
@@ -49,7 +51,7 @@ export async function gather(
       for (const { hash, conversations } of await store.scriptsInUse()) {
         if (todays.has(hash)) continue;
         const script = await store.script(hash);
-        if (script !== null && script.format === 1) continue;
+        if (script !== null && passes(script, library)) continue;
         for (const conversation of conversations) {
           const identity = `script-withdrawn:${conversation}:${hash}`;
           await take({
@@ -57,7 +59,7 @@ export async function gather(
             identity,
             at: now(),
             conversation,
-            why: 'the script can no longer be read',
+            why: 'the script no longer passes the checker',
           });
           ended += 1;
         }
@@ -65,4 +67,15 @@ export async function gather(
       return ended;
     },
   };
+}
+
+/** Does a script of an earlier day pass today's checker? One of another format, or too strange to explore, does not. */
+function passes(script: Script, { catalogue }: Library): boolean {
+  try {
+    return (
+      script.format === 1 && check([{ script, origins: {}, problems: [] }], catalogue).broken.length === 0
+    );
+  } catch {
+    return false;
+  }
 }

@@ -3,7 +3,8 @@
 import { randomBytes } from 'node:crypto';
 import { userInfo } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { loadLibrary, mistakeText } from '#library/load.ts';
+import { check } from '#engine/check/check.ts';
+import { type Library, loadLibrary, mistakeText } from '#library/load.ts';
 import { openStore } from '#store/open.ts';
 import type { Inbound } from '#talk/inbound.ts';
 import { type Turning, turn } from '#talk/turn.ts';
@@ -18,12 +19,7 @@ const id = () => randomBytes(9).toString('base64url');
 
 async function wire(): Promise<Wired> {
   const config = readConfig(process.env);
-  const { library, mistakes } = loadLibrary(config.flows);
-  if (library === null || mistakes.length > 0) {
-    throw new UserError(
-      `The flows have mistakes, so nothing was started:\n${mistakes.map(mistakeText).join('\n')}`,
-    );
-  }
+  const library = proven(config.flows);
   const store = await openStore(config.database);
   const { nudgeAfter, leftAfter } = config;
   const gathering = await gather(library, store, { nudgeAfter, leftAfter }, now);
@@ -49,6 +45,25 @@ async function wire(): Promise<Wired> {
     id,
     close: () => store.close(),
   };
+}
+
+/** Today's flows, or one message about what is wrong with them: a broken flow is refused at start. */
+function proven(folder: string): Library {
+  const { library, mistakes, place } = loadLibrary(folder);
+  if (library === null || mistakes.length > 0) {
+    throw new UserError(
+      `The flows have mistakes, so nothing was started:\n${mistakes.map(mistakeText).join('\n')}`,
+    );
+  }
+  const compiled = Object.values(library.flows).map(flow => flow.compiled);
+  const [broken] = check(compiled, library.catalogue).broken;
+  if (broken !== undefined) {
+    const { file, line } = place(broken);
+    throw new UserError(
+      `The flows are not safe, so nothing was started: ${file}:${line}: ${broken.message}. See: reseat check`,
+    );
+  }
+  return library;
 }
 
 function log(event: string, details: Record<string, unknown>): void {

@@ -37,7 +37,7 @@ export const list = (shell: Shell, filter: TicketFilter, json: boolean): Promise
     const rows = await wired.store.tickets(filter);
     if (json) shell.output.write(`${JSON.stringify(rows.map(summary))}\n`);
     else if (rows.length === 0) shell.output.write('No such tickets.\n');
-    else shell.output.write(`${rows.map(row => clean(ticketLine(row, wired.now()))).join('\n')}\n`);
+    else shell.output.write(`${rows.map(row => clean(ticketLine(row))).join('\n')}\n`);
   });
 
 const summary = ({

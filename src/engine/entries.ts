@@ -103,6 +103,16 @@ export interface DeskAsked extends Stamp {
   text: string;
 }
 
+/** A picture or file that came with the conversation. Its bytes are kept apart, under `id`. */
+export interface Attached extends Stamp {
+  kind: 'attached';
+  id: string;
+  name: string;
+  /** Media type, told from the content. */
+  type: string;
+  bytes: number;
+}
+
 /** Words added to an open ticket after the questions were over. */
 export interface Noted extends Stamp {
   kind: 'note';
@@ -126,6 +136,7 @@ export type Entry =
   | GivenOutage
   | OutageOver
   | DeskAsked
+  | Attached
   | Noted
   | Withdrawn;
 

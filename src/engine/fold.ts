@@ -80,6 +80,7 @@ const survivesAgain = (entry: Entry) =>
   entry.kind === 'outage' ||
   entry.kind === 'outage-over' ||
   entry.kind === 'desk-ask' ||
+  entry.kind === 'attached' ||
   entry.kind === 'note';
 
 /** Applies one entry to `state` in place and returns what is to be said because of it. */
@@ -129,6 +130,11 @@ export function apply(
     }
     case 'script-withdrawn':
       return end(state, { ...handedOver(null), because: 'withdrawn' }, index);
+    case 'attached': {
+      const { kind: _kind, ...attached } = entry;
+      state.attachments.push(attached);
+      return [];
+    }
     case 'note':
     case 'back':
       return [];

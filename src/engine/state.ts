@@ -1,5 +1,5 @@
 /** Where a conversation stands: always the fold of its entries over its script, never stored for its own sake. */
-import type { AnswerValue, Outcome, Tried } from './entries.ts';
+import type { AnswerValue, Attached, Outcome, Tried } from './entries.ts';
 import type { Sign } from './schema.ts';
 import type { Evidence } from './script.ts';
 
@@ -40,6 +40,7 @@ export interface State {
   findings: Record<string, string>;
   answers: Given[];
   tried: Tried[];
+  attachments: Omit<Attached, 'kind'>[];
   evidence: { step: string; evidence: Evidence }[];
   cautions: string[];
   signs: Sign[];
@@ -65,6 +66,7 @@ export const fresh = (start: Record<string, string> = {}): State => ({
   findings: { ...start },
   answers: [],
   tried: [],
+  attachments: [],
   evidence: [],
   cautions: [],
   signs: [],

@@ -99,6 +99,14 @@ export type Outgoing = NewOutgoing & {
   error: string | null;
 };
 
+/** Bytes that came with a conversation: a picture of the screen or of a light. */
+export interface NewFile {
+  id: string;
+  name: string;
+  type: string;
+  content: Uint8Array;
+}
+
 export interface Outage {
   id: string;
   symptom: string;
@@ -142,11 +150,12 @@ export interface Store {
   keepScript(tx: Tx, hash: string, script: Script, now: number): Promise<void>;
   script(hash: string, tx?: Tx): Promise<Script | null>;
   send(tx: Tx, rows: NewOutgoing[], now: number): Promise<void>;
+  keepFile(tx: Tx, conversation: string, file: NewFile, now: number): Promise<void>;
   ticket(number: number, tx?: Tx): Promise<TicketRow | null>;
   /** Inserts or replaces. */
   saveTicket(tx: Tx, row: TicketRow): Promise<void>;
   /** The newest ticket of a chat that is not closed. */
-  openTicketOf(tx: Tx, chat: string): Promise<number | null>;
+  openTicketOf(tx: Tx, chat: string): Promise<{ number: number; conversation: string } | null>;
   openOutages(tx?: Tx): Promise<Outage[]>;
   saveOutage(tx: Tx, outage: Outage): Promise<void>;
 
@@ -166,18 +175,27 @@ export interface Store {
   postpone(id: number, dueAt: number, error: string): Promise<void>;
   /** Can never go: marked, and out of the way. */
   giveUp(id: number, error: string, now: number): Promise<void>;
-  /** When the next waiting row or timer is due; null when nothing waits. */
-  nextDue(): Promise<number | null>;
+  /**
+   * When the next timer is due or the next lane (beginning with one of `prefixes`, every lane unless given) can go on: a lane
+   * that is held counts from the end of its lease. Null when nothing waits.
+   */
+  nextDue(prefixes?: string[]): Promise<number | null>;
 
   /* Reading, outside turns. */
+  file(id: string): Promise<(NewFile & { conversation: string }) | null>;
   conversation(id: string): Promise<Conversation | null>;
   currentOf(chat: string): Promise<Conversation | null>;
   dueConversations(now: number, limit: number): Promise<Pick<Conversation, 'id' | 'version' | 'dueKind'>[]>;
-  /** Conversations without an outcome, or told of this outage: whom an outage concerns. */
-  conversationsFor(outage: Outage): Promise<string[]>;
+  /**
+   * Current conversations about the outage's symptom without an outcome, and all that were told of it: whom it concerns.
+   * In the transaction of `saveOutage`, and after it, no report can slip between: each is listed here or finds the outage.
+   */
+  conversationsFor(outage: Outage, tx?: Tx): Promise<string[]>;
   /** Hashes of scripts that open conversations still use. */
   scriptsInUse(): Promise<{ hash: string; conversations: string[] }[]>;
+  /** Critical first, and within a priority the oldest first; at most 200 unless told. An empty list filters nothing. */
   tickets(filter: TicketFilter): Promise<TicketRow[]>;
+  /** The open ones, or those that have ended; oldest first. */
   outages(filter: { open: boolean }): Promise<Outage[]>;
   /** How many closed tickets of a symptom confirmed each fault. */
   confirmedFaults(): Promise<{ symptom: string; fault: string; tickets: number }[]>;

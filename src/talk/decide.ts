@@ -17,13 +17,13 @@ import { again, back, leave } from './standing.ts';
 /** Longer texts are cut here, and the person is told. */
 export const LONGEST_TEXT = 40_000;
 
-/** `ask`: an id for a question of the desk, should this be one. */
+/** `id`: for a question of the desk or a file, should this be one. */
 export function decide(
   knowledge: Knowledge,
   before: Before,
   inbound: Inbound,
   now: number,
-  ask: string,
+  id: string,
 ): Decision {
   const draft = draftOf(knowledge, before, now);
   let refused: string | null = null;
@@ -33,6 +33,9 @@ export function decide(
       break;
     case 'text':
       typed(draft, inbound.text, inbound.at);
+      break;
+    case 'file':
+      attached(draft, inbound, id);
       break;
     case 'press':
       pressed(draft, inbound.conversation, inbound.question, inbound.answer);
@@ -46,7 +49,7 @@ export function decide(
       timer(draft, inbound.what);
       break;
     case 'desk':
-      refused = desk(draft, inbound.action, inbound.by, ask);
+      refused = desk(draft, inbound.action, inbound.by, id);
       break;
     case 'desk-question':
       deskQuestion(draft, inbound);
@@ -155,6 +158,29 @@ export const isThanks = (text: string): boolean =>
   /^\W*(ok(ay)?|great|super|perfect)?\W*(many )?(thanks?( you)?( (so|very) much| a lot)?|cheers|thx|ty|danke( schön)?|merci( beaucoup)?|gracias|ok(ay)?|great|perfect)\W*$/i.test(
     text,
   );
+
+/** A picture answers a question for one; at any other time it goes on the ticket all the same. */
+function attached(draft: Draft, file: { name: string; type: string; content: Uint8Array }, id: string): void {
+  const { now } = draft;
+  const bytes = file.content.byteLength;
+  add(draft, { kind: 'attached', at: now, id, name: file.name, type: file.type, bytes });
+  const { state, script } = draft;
+  const step = state.standing.length > 0 || script === null ? null : openStep(script, state);
+  draft.file = { id, name: file.name, type: file.type, content: file.content };
+  draft.askAgain = true;
+  if (step?.kind === 'ask' && step.form === 'photo') {
+    add(draft, {
+      kind: 'answer',
+      at: now,
+      question: state.number,
+      step: step.id,
+      value: { photo: id },
+      words: file.name,
+    });
+    return;
+  }
+  notice(draft, `I have kept the picture ${quote(file.name, 60)}; it goes on the ticket if there is one.`);
+}
 
 function pressed(draft: Draft, conversation: string, question: number, answer: string): void {
   const { state, before, script, now, knowledge } = draft;

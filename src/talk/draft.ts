@@ -4,7 +4,7 @@ import { fold } from '#engine/fold.ts';
 import type { Message, Say } from '#engine/messages.ts';
 import type { Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
-import type { Conversation, NewOutgoing, TicketRow } from '#store/store.ts';
+import type { Conversation, NewFile, NewOutgoing, TicketRow } from '#store/store.ts';
 import type { LifeEntry } from '#tickets/schema.ts';
 import { flowFor, type Knowledge } from './knowledge.ts';
 
@@ -32,6 +32,8 @@ export interface Draft {
   after: Message[];
   life: LifeEntry[];
   relays: NewOutgoing[];
+  /** Bytes to be kept with the conversation. */
+  file: NewFile | null;
   /** Repeat the open question although nothing moved. */
   askAgain: boolean;
 }
@@ -50,6 +52,7 @@ export function draftOf(knowledge: Knowledge, before: Before, now: number): Draf
     after: [],
     life: [],
     relays: [],
+    file: null,
     askAgain: false,
   };
 }

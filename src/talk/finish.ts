@@ -4,7 +4,7 @@ import { fold } from '#engine/fold.ts';
 import type { Message } from '#engine/messages.ts';
 import { isQuestion } from '#engine/messages.ts';
 import type { Script } from '#engine/script.ts';
-import type { ConversationChange, NewOutgoing, TicketRow } from '#store/store.ts';
+import type { ConversationChange, NewFile, NewOutgoing, TicketRow } from '#store/store.ts';
 import { fileTicket } from '#tickets/fill.ts';
 import { foldLife, priorityNow } from '#tickets/life.ts';
 import { type LifeEntry, reference } from '#tickets/schema.ts';
@@ -20,6 +20,7 @@ export interface Decision {
   script: { hash: string; script: Script } | null;
   ticket: TicketRow | null;
   outgoing: NewOutgoing[];
+  file: NewFile | null;
   /** One clear line when the desk asked for something that makes no sense now. */
   refused: string | null;
 }
@@ -51,6 +52,7 @@ export function finish(draft: Draft, inbound: Inbound): Omit<Decision, 'refused'
     script: script !== null && hash !== null && hash !== conversation.script ? { hash, script } : null,
     ticket,
     outgoing,
+    file: draft.file,
   };
 }
 

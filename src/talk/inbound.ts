@@ -36,6 +36,8 @@ export type FromPerson = Happened & { address: Address } & (
         what: Always /** For back: the question to go back to; the last one unless given. */;
         to?: number;
       }
+    /** A picture or file, its type told from its content. */
+    | { kind: 'file'; name: string; type: string; content: Uint8Array }
     /** The person opened the chat and said nothing yet. */
     | { kind: 'arrived' }
   );

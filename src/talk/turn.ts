@@ -65,7 +65,7 @@ async function inside(turning: Turning, tx: Tx, inbound: Inbound): Promise<Turne
       : await store.lockConversation(tx, inbound.conversation);
   if (conversation === null) return { kind: 'gone' };
   const knowledge = turning.knowledge();
-  let before = await load(store, tx, conversation);
+  let before = await load(store, knowledge, tx, conversation);
   if (beginsNew(knowledge, before, inbound, now)) {
     await store.change(tx, conversation.id, { current: false, dueAt: null, dueKind: null });
     conversation = await store.begin(tx, before.conversation.address, turning.id(), now);
@@ -78,16 +78,24 @@ async function inside(turning: Turning, tx: Tx, inbound: Inbound): Promise<Turne
   if (decision.refused !== null) throw new Refused(decision.refused);
   if (decision.script !== null) await store.keepScript(tx, decision.script.hash, decision.script.script, now);
   await store.change(tx, conversation.id, { ...decision.change, number: conversation.number });
+  if (decision.file !== null) await store.keepFile(tx, conversation.id, decision.file, now);
   if (decision.ticket !== null) await store.saveTicket(tx, decision.ticket);
   if (decision.outgoing.length > 0) await store.send(tx, decision.outgoing, now);
   return { kind: 'done', conversation: conversation.id, number: conversation.number };
 }
 
-async function load(store: Store, tx: Tx, conversation: Before['conversation']): Promise<Before> {
-  const { script, ticket, number, outcome, chat, entries } = conversation;
+async function load(
+  store: Store,
+  knowledge: Knowledge,
+  tx: Tx,
+  conversation: Before['conversation'],
+): Promise<Before> {
+  const { script: hash, ticket, number, outcome, chat, entries } = conversation;
+  const todays = Object.values(knowledge.flows).find(flow => flow.hash === hash);
   return {
     conversation,
-    script: script === null ? null : await store.script(script, tx),
+    // A script of today is in memory; an older one was kept when its conversation began.
+    script: todays?.script ?? (hash === null ? null : await store.script(hash, tx)),
     ticket: ticket && number !== null ? await store.ticket(number, tx) : null,
     // Only words after an outcome, or a first hello, can concern an older ticket.
     openTicket: outcome !== null || entries.length === 0 ? await store.openTicketOf(tx, chat) : null,
