@@ -263,12 +263,18 @@ export function mayInterrupt(script: Script, state: State, id: string): boolean 
   });
 }
 
+/**
+ * Said again, it is asked again: what an earlier visit found out was about an earlier time. That goes for the block's own
+ * questions; what the blocks it visits ask (which site, which files) has been answered and stands.
+ */
+export const asksAnew = (script: Script, id: string): string[] =>
+  stepsOf(script, id).flatMap(step =>
+    step.kind === 'ask' && !step.id.slice(id.length).includes('.') ? [step.finding] : [],
+  );
+
 export function enter(script: Script, state: State, id: string, watch?: Watch): Saying[] {
   const about = script.interrupts[id]!.about;
-  // Said again, it is asked again: what an earlier visit found out was about an earlier time.
-  for (const step of stepsOf(script, id)) {
-    if (step.kind === 'ask') delete state.findings[step.finding];
-  }
+  for (const finding of asksAnew(script, id)) delete state.findings[finding];
   const said = cautionOf(script, state, about.caution);
   state.frames.push({ segment: id, at: 0 });
   return [...said, ...advance(script, state, watch)];
