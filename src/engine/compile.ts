@@ -114,9 +114,14 @@ export function compile(
     findings: {},
     start: {},
     cautions: Object.fromEntries(
-      Object.entries(catalogue.cautions).map(([id, { text, do: todo, dont }]) => [
+      Object.entries(catalogue.cautions).map(([id, { text, on_sign, do: todo, dont }]) => [
         id,
-        { text, do: todo ?? [], dont: dont ?? [] },
+        // The one text in which seconds count names the number to call.
+        {
+          text: on_sign === 'danger' ? `${site.emergency.words} ${text}` : text,
+          do: todo ?? [],
+          dont: dont ?? [],
+        },
       ]),
     ),
     onSign: Object.fromEntries(
