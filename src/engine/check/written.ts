@@ -1,0 +1,46 @@
+/** Steps by the place where they are written: one step of a block stands in every script that visits it. */
+import type { Origin } from '#engine/compile.ts';
+import type { Script, Step } from '#engine/script.ts';
+import type { PlacedTrouble, Subject } from './rule.ts';
+
+export interface Instance {
+  subject: Subject;
+  id: string;
+  /** Null for a visit without a condition, which leaves no step behind. */
+  step: Step | null;
+}
+
+export interface Written {
+  origin: Origin;
+  instances: Instance[];
+}
+
+export const segmentSteps = (script: Script): Step[] =>
+  [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat();
+
+/** Every place with a step, in reading order. */
+export function writtenSteps(subjects: readonly Subject[]): Written[] {
+  const places = new Map<string, Written>();
+  for (const subject of subjects) {
+    for (const [id, origin] of Object.entries(subject.compiled.origins)) {
+      const key = `${origin.unit} ${origin.path.join(' ')}`;
+      const written = places.get(key) ?? { origin, instances: [] };
+      places.set(key, written);
+      written.instances.push({ subject, id, step: subject.steps.get(id) ?? null });
+    }
+  }
+  return [...places.values()];
+}
+
+export const troubleAt = (
+  { origin, instances }: Written,
+  message: string,
+  remedy: string,
+  path: (string | number)[] = [],
+): PlacedTrouble => ({
+  flow: instances[0]!.subject.script.symptom,
+  unit: origin.unit,
+  path: [...origin.path, ...path],
+  message,
+  remedy,
+});

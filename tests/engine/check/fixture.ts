@@ -1,0 +1,167 @@
+/** Small flows for the checker's tests: YAML with what matters, the rest of the house taken from one short default. */
+import { type Document, isNode, LineCounter, parseAllDocuments } from 'yaml';
+import { type Catalogue, type Site, site as siteShape } from '#engine/catalogue.ts';
+import { type Compiled, compile, type Origin } from '#engine/compile.ts';
+import { FIELD_TABLE, FIELDS } from '#engine/fields.ts';
+import { type Block, block as blockShape, flow as flowShape } from '#engine/schema.ts';
+
+export interface Fixture {
+  compiled: Compiled[];
+  catalogue: Catalogue;
+  /** Line in the fixture's text; null for a place in the default house. */
+  line(origin: Origin): number | null;
+  /** Lines that end in a `# <- found` comment. */
+  marked: number[];
+}
+
+/** Each document of the text. `flow` is one flow; `blocks` and `catalogue` come beside or instead of the default's. */
+export function fixtures(text: string): Fixture[] {
+  const lines = new LineCounter();
+  const rows = text.split('\n');
+  return parseAllDocuments(text, { lineCounter: lines }).map(doc => {
+    const document = doc as Document.Parsed;
+    if (document.errors.length > 0) throw document.errors[0];
+    const { flow, flows = [flow], blocks = {}, catalogue = {}, site = {} } = document.toJS();
+    const house = { ...DEFAULT, ...catalogue } as Catalogue;
+    const inlined: Record<string, Block> = { ...BLOCKS };
+    for (const [id, body] of Object.entries(blocks)) {
+      inlined[id] = blockShape.parse({ block: id, about: 'for a test', ...(body as object) });
+    }
+    const where = siteShape.parse({ ...SITE, ...site });
+    const compiled = (flows as object[]).map(each =>
+      compile(flowShape.parse({ title: 'For a test', ...each }), inlined, house, where),
+    );
+    const line = ({ unit, path }: Origin): number | null => {
+      const at = unit.startsWith('blocks/')
+        ? ['blocks', unit.slice('blocks/'.length), ...path]
+        : unit.startsWith('catalogue/')
+          ? ['catalogue', ...path]
+          : flow
+            ? ['flow', ...path]
+            : ['flows', (flows as { symptom: string }[]).findIndex(each => each.symptom === unit), ...path];
+      if (!document.hasIn(at.slice(0, 2))) return null;
+      for (let length = at.length; length > 0; length--) {
+        const node = document.getIn(at.slice(0, length), true);
+        if (isNode(node) && node.range) return lines.linePos(node.range[0]).line;
+      }
+      return null;
+    };
+    const [from, , to] = document.range;
+    const first = lines.linePos(from).line;
+    const last = lines.linePos(to).line;
+    const marked = rows.flatMap((row, index) =>
+      index + 1 >= first && index + 1 <= last && /# <- found\b/.test(row) ? [index + 1] : [],
+    );
+    return { compiled, catalogue: house, line, marked };
+  });
+}
+
+const SITE: Site = {
+  organisation: 'An invented firm',
+  desk: {
+    name: 'the desk',
+    hours: 'at any hour',
+    phone: '555-0100',
+    answers: { critical: 'now', high: 'soon', medium: 'today', low: 'tomorrow' },
+  },
+  emergency: { number: '555-0199', words: 'Call 555-0199.' },
+  security: { contact: 'the security officer' },
+  elsewhere: [{ about: 'Anything else', where: 'the desk' }],
+  sites: { here: { name: 'Here', time_zone: 'Europe/London' } },
+  many: 5,
+  policies: {},
+};
+
+const DEFAULT: Catalogue = {
+  symptoms: {},
+  faults: Object.fromEntries(
+    ['cable-loose', 'drive-failing', 'usb-left-in'].map(id => [
+      id,
+      {
+        name: id,
+        means: id,
+        hardware: true,
+        symptoms: ['drive-noise'],
+        checks: [{ check: 'look', minutes: 1 }],
+      },
+    ]),
+  ) as Catalogue['faults'],
+  cautions: Object.fromEntries(
+    ['danger-first', 'attack-first', 'mechanical-first', 'data-first', 'case-safe', 'firmware-look'].map(
+      id => [id, { text: `The words of ${id}.` }],
+    ),
+  ),
+  interrupts: {
+    danger: {
+      rank: 30,
+      sign: 'danger',
+      block: 'danger',
+      caution: 'danger-first',
+      doubt: 'Is something burning?',
+      sure: ['smoke'],
+      doubtful: ['burning'],
+    },
+    attack: {
+      rank: 20,
+      sign: 'attack',
+      block: 'attack',
+      caution: 'attack-first',
+      doubt: 'Is it an attack?',
+      sure: ['ransom'],
+    },
+  },
+  screenMessages: {},
+  policies: {
+    firmware: { about: 'firmware', values: ['allowed', 'locked'], default: 'locked' },
+    case: { about: 'case', values: ['desk', 'allowed'], default: 'desk' },
+  },
+};
+
+const parse = (block: string, steps: unknown[]): Block =>
+  blockShape.parse({ block, about: 'part of the default house', steps });
+
+const all = FIELDS.filter(field => FIELD_TABLE[field].always);
+const yesNo = { yes: 'Yes', no: 'No' };
+
+/** Blocks that any fixture may visit: `everything` fills all fields that a hand-over needs, `data` settles the data. */
+const BLOCKS: Record<string, Block> = {
+  everything: parse('everything', [
+    { id: 'everything', ask: 'Tell us all that the ticket needs.', kind: 'text', fills: all },
+  ]),
+  data: parse('data', [
+    { caution: 'data-first' },
+    {
+      id: 'copy',
+      ask: 'Where else are the files?',
+      answers: { seen: 'Elsewhere', nowhere: 'Nowhere' },
+      fills: 'data.copy',
+    },
+  ]),
+  danger: parse('danger', [
+    {
+      id: 'danger-now',
+      ask: 'Is it happening now?',
+      answers: yesNo,
+      raises: { yes: ['danger'] },
+      goes: { no: 'return' },
+    },
+    {
+      id: 'danger-where',
+      ask: 'Where are you?',
+      kind: 'text',
+      fills: ['place.site', 'place.room', 'contact.way'],
+    },
+    { hand_over: {} },
+  ]),
+  attack: parse('attack', [
+    {
+      id: 'attack-seen',
+      ask: 'Do you see a note?',
+      answers: yesNo,
+      raises: { yes: ['attack'] },
+      goes: { no: 'return' },
+    },
+    { id: 'attack-all', ask: 'Tell us all that the ticket needs.', kind: 'text', fills: all },
+    { hand_over: {} },
+  ]),
+};
