@@ -1,0 +1,84 @@
+/** The ticket's fields from the person's answers; where there is none, why. */
+import { FIELD_TABLE, FIELDS, type Field } from '#engine/fields.ts';
+import type { Script } from '#engine/script.ts';
+import type { State } from '#engine/state.ts';
+import type { FieldValue, NotAsked, Ticket } from './schema.ts';
+import { questionsOf } from './suspects.ts';
+
+interface Said {
+  value: string;
+  answer: string | null;
+  words: string;
+  /** Not sure, or skipped. */
+  unknown: boolean;
+}
+
+export function fieldsOf(script: Script | null, state: State): Ticket['fields'] {
+  const said = saidByField(script, state);
+  const missing = missingOf(state);
+  return Object.fromEntries(
+    FIELDS.map(field => [field, settle(said.get(field) ?? [], missing, FIELD_TABLE[field].always)]),
+  ) as Ticket['fields'];
+}
+
+function settle(said: Said[], missing: Missing, always: boolean): FieldValue {
+  const known = said.filter(({ unknown }) => !unknown);
+  if (known.length > 0) {
+    return {
+      state: 'known',
+      value: joined(known.map(({ value }) => value)),
+      answer: known.length === 1 ? known[0]!.answer : null,
+      words: joined(known.map(({ words }) => words)),
+    };
+  }
+  if (said.length > 0) return { state: 'unknown' };
+  if (always || !missing.needless) return { state: 'not-asked', why: missing.why };
+  return { state: 'not-needed' };
+}
+
+const joined = (parts: string[]): string => [...new Set(parts)].join('; ');
+
+interface Missing {
+  why: NotAsked;
+  /** The flow went to its end, so what it did not ask and need not always ask was not needed. */
+  needless: boolean;
+}
+
+function missingOf({ findings, outcome, signs }: State): Missing {
+  if (findings.danger === 'yes') return { why: 'danger', needless: false };
+  if (findings.attack === 'yes') return { why: 'attack', needless: false };
+  if (outcome === null) return { why: 'sign', needless: false };
+  if (outcome.because !== 'script') return { why: outcome.because ?? 'stopped', needless: false };
+  // The checker lets no flow hand over without what is always asked; one that does anyhow was broken off.
+  return { why: signs.length > 0 ? 'sign' : 'withdrawn', needless: true };
+}
+
+function saidByField(script: Script | null, state: State): Map<Field, Said[]> {
+  const all = new Map<Field, Said[]>();
+  const add = (field: Field, said: Said) => all.set(field, [...(all.get(field) ?? []), said]);
+  const last = new Map(state.answers.map(given => [given.step, given]));
+  for (const step of script === null ? [] : questionsOf(script)) {
+    const given = last.get(step.id);
+    const heard = state.waiting[step.finding];
+    const label = step.answers.find(({ id }) => id === heard?.answer)?.label;
+    for (const field of step.fills) {
+      if (given !== undefined) add(field, saidOf(given));
+      // Already told in the opening, though its question never came up.
+      else if (heard !== undefined && label !== undefined) {
+        add(field, { value: label, answer: heard.answer, words: heard.words, unknown: unsure(heard.answer) });
+      }
+    }
+  }
+  if (state.screen !== null && !all.get('message')?.some(({ unknown }) => !unknown)) {
+    const { id, verbatim } = state.screen;
+    add('message', { value: verbatim, answer: id, words: verbatim, unknown: false });
+  }
+  return all;
+}
+
+function saidOf({ value, shown, words }: State['answers'][number]): Said {
+  const answer = 'id' in value ? value.id : null;
+  return { value: shown, answer, words, unknown: 'skipped' in value || (answer !== null && unsure(answer)) };
+}
+
+const unsure = (answer: string): boolean => answer === 'not-sure';

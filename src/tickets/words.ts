@@ -1,0 +1,82 @@
+/** A ticket in plain words for the person whose problem it is. */
+import type { Site } from '#engine/catalogue.ts';
+import type { HandOver } from '#engine/messages.ts';
+import type { Sign } from '#engine/schema.ts';
+import type { Script } from '#engine/script.ts';
+import type { Life } from './life.ts';
+import type { Priority, Ticket } from './schema.ts';
+
+/** "high: somebody from the desk answers within 1 hour" */
+export const priorityInWords = (priority: Priority, site: Site): string =>
+  `${priority}: somebody from the desk answers ${site.desk.answers[priority]}`;
+
+/** Where the ticket stands, for the person. */
+export function statusInWords({ status, takenBy, handedTo }: Life): string {
+  switch (status) {
+    case 'open':
+      return handedTo === null ? 'waiting for somebody from the desk' : `with ${handedTo} from the desk`;
+    case 'taken':
+      return `${takenBy} from the desk is working on it`;
+    case 'waiting':
+      return 'the desk is waiting for something before it goes on';
+    case 'closed':
+      return 'closed';
+    case 'merged':
+      return 'handled together with another report of the same';
+  }
+}
+
+/** What the person is told when the desk takes over: number, priority, what happens next, what to do and not to do until then. */
+export function handOverMessage(ticket: Ticket, site: Site, script: Script | null): HandOver {
+  const lines = cautionLines(ticket, script);
+  return {
+    kind: 'hand-over',
+    ticket: ticket.reference,
+    priority: priorityInWords(ticket.priority, site),
+    text: ticket.endedWith ?? 'I am handing this over to the desk, with everything you told me.',
+    next: nextOf(ticket, site),
+    do: unique([...keepDo(ticket), ...lines.do]),
+    dont: unique([...keepDont(ticket), ...lines.dont]),
+  };
+}
+
+function nextOf(ticket: Ticket, site: Site): string {
+  const { desk, emergency, security } = site;
+  const way =
+    ticket.fields['contact.way'].state === 'known' ? 'the way you told me' : 'here in this conversation';
+  const call = `If it becomes urgent, call ${desk.phone} and say **${ticket.reference}**.`;
+  const parts = [
+    ticket.signs.includes('danger') ? `Is anybody in danger: call **${emergency.number}** first.` : null,
+    ticket.signs.includes('attack') ? `Tell ${security.contact} at once as well.` : null,
+    `${desk.name} gets in touch ${way}, ${desk.answers[ticket.priority]} (${desk.hours}). They have your answers; nothing needs saying twice.`,
+    call,
+  ];
+  return parts.filter(part => part !== null).join(' ');
+}
+
+const KEEP: Record<NonNullable<Ticket['keep']>, { do: string[]; dont: string[] }> = {
+  off: { do: ['Leave it switched off.'], dont: ['Do not switch it on again, not even to test it.'] },
+  on: { do: ['Leave it switched on.'], dont: ['Do not restart it, shut it down or let it sleep.'] },
+  'as-it-is': { do: ['Leave it just as it is.'], dont: ['Do not switch, restart or unplug anything.'] },
+};
+const keepDo = ({ keep }: Ticket) => (keep === null ? [] : KEEP[keep].do);
+const keepDont = ({ keep }: Ticket) => (keep === null ? [] : KEEP[keep].dont);
+
+/** Signs whose caution asks for a device that stays on; said before it had to go off, it must not be repeated. */
+const STAYS_ON: readonly Sign[] = ['attack', 'suspect', 'hardware-failure'];
+
+function cautionLines(ticket: Ticket, script: Script | null): { do: string[]; dont: string[] } {
+  if (script === null) return { do: [], dont: [] };
+  const signs = new Map<string, Sign>();
+  for (const { about } of Object.values(script.interrupts)) signs.set(about.caution, about.sign);
+  for (const [sign, caution] of Object.entries(script.onSign)) signs.set(caution, sign as Sign);
+  const said = ticket.cautions.filter(({ id }) => {
+    const sign = signs.get(id);
+    return !(ticket.keep === 'off' && sign !== undefined && STAYS_ON.includes(sign));
+  });
+  // The last caution first: it answers to what is known by now.
+  const words = said.toReversed().flatMap(({ id }) => script.cautions[id] ?? []);
+  return { do: words.flatMap(each => each.do), dont: words.flatMap(each => each.dont) };
+}
+
+const unique = (lines: string[]): string[] => [...new Set(lines)];
