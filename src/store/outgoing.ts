@@ -1,0 +1,149 @@
+/**
+ * What goes out, by lane: a lane's rows go in the order of their ids, one at a time, by whoever holds its lease.
+ * Rows that went stay, so every query here looks at waiting rows alone (`settled_at is null`, which has an index of its own).
+ */
+import { type ExpressionBuilder, sql } from 'kysely';
+import { fromOutgoing, plain, toOutgoing } from './rows.ts';
+import type { Database, Db, Schema } from './schema.ts';
+import { within } from './schema.ts';
+import type { Store } from './store.ts';
+
+export const outgoing = ({ db }: Database) =>
+  ({
+    async send(tx, rows, now) {
+      if (rows.length === 0) return;
+      await within(tx)
+        .insertInto('outgoing')
+        .values(rows.map(row => fromOutgoing(row, now)))
+        .execute();
+    },
+
+    async dueLanes(now, limit, prefixes) {
+      const rows = await firsts(db, prefixes)
+        .select('row.lane')
+        .where('row.due_at', '<=', now)
+        .where(eb => eb.or([eb('leases.until', 'is', null), eb('leases.until', '<=', now)]))
+        .orderBy('row.id')
+        .limit(limit)
+        .execute();
+      return rows.map(row => row.lane);
+    },
+
+    async lease(lane, owner, now, until) {
+      const row = await db
+        .insertInto('leases')
+        .values({ lane, owner, until })
+        .onConflict(conflict =>
+          conflict
+            .column('lane')
+            .doUpdateSet({ owner, until })
+            .where(eb => eb.or([eb('leases.until', '<=', now), eb('leases.owner', '=', owner)])),
+        )
+        .returning('lane')
+        .executeTakeFirst();
+      return row !== undefined;
+    },
+
+    async release(lane, owner) {
+      await db.deleteFrom('leases').where('lane', '=', lane).where('owner', '=', owner).execute();
+    },
+
+    async firstWaiting(lane) {
+      const row = await db
+        .selectFrom('outgoing')
+        .selectAll()
+        .where('lane', '=', lane)
+        .where('settled_at', 'is', null)
+        .orderBy('id')
+        .limit(1)
+        .executeTakeFirst();
+      return row ? toOutgoing(row) : null;
+    },
+
+    async attempt(id, now) {
+      await db
+        .updateTable('outgoing')
+        .set(eb => ({ attempts: eb('attempts', '+', 1), attempted_at: now }))
+        .where('id', '=', id)
+        .execute();
+    },
+
+    async sent(row, ref, at) {
+      await db.transaction().execute(async tx => {
+        await tx
+          .updateTable('outgoing')
+          .set({ settled_at: at, dead: 0, ref: plain(ref) })
+          .where('id', '=', row.id)
+          .execute();
+        if (row.kind !== 'messages' || row.question === null) return;
+        // No turn: the version stays. A question shown again keeps the time at which it was first seen.
+        await tx
+          .updateTable('conversations')
+          .set({ asked_number: row.question, asked_at: at })
+          .where('id', '=', row.conversation)
+          .where('asked_number', '<', row.question)
+          .execute();
+      });
+    },
+
+    async postpone(id, dueAt, error) {
+      await waiting(db, id)
+        .set({ due_at: dueAt, error: plain(error) })
+        .execute();
+    },
+
+    async giveUp(id, error, now) {
+      await waiting(db, id)
+        .set({ settled_at: now, dead: 1, error: plain(error) })
+        .execute();
+    },
+
+    // A lane that is held can go on when its lease ends at the latest; otherwise whoever waits would spin until then.
+    async nextDue(prefixes) {
+      const [row, timer] = await Promise.all([
+        firsts(db, prefixes)
+          .select(eb => eb.fn.min<number | null>(freeAt(eb)).as('at'))
+          .executeTakeFirst(),
+        db
+          .selectFrom('conversations')
+          .select(eb => eb.fn.min<number | null>('due_at').as('at'))
+          .where('due_at', 'is not', null)
+          .executeTakeFirst(),
+      ]);
+      const times = [row?.at ?? null, timer?.at ?? null].filter(at => at !== null);
+      return times.length ? Math.min(...times) : null;
+    },
+  }) satisfies Partial<Store>;
+
+/** Every lane's first waiting row, with the lane's lease if there is one. `prefixes`: only lanes that begin so. */
+const firsts = (db: Db, prefixes?: string[]) =>
+  db
+    .selectFrom('outgoing as row')
+    .leftJoin('leases', 'leases.lane', 'row.lane')
+    .where('row.settled_at', 'is', null)
+    .$if(prefixes !== undefined, query => query.where(eb => eb.or((prefixes ?? []).map(beginsWith))))
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('outgoing as earlier')
+            .select('earlier.id')
+            .whereRef('earlier.lane', '=', 'row.lane')
+            .whereRef('earlier.id', '<', 'row.id')
+            .where('earlier.settled_at', 'is', null),
+        ),
+      ),
+    );
+
+const beginsWith = (prefix: string) =>
+  sql<boolean>`substr(${sql.ref('row.lane')}, 1, ${sql.lit([...prefix].length)}) = ${prefix}`;
+
+const freeAt = (eb: ExpressionBuilder<Schema & { row: Schema['outgoing'] }, 'row' | 'leases'>) =>
+  eb
+    .case()
+    .whenRef('leases.until', '>', 'row.due_at')
+    .then(eb.ref('leases.until'))
+    .else(eb.ref('row.due_at'))
+    .end();
+
+const waiting = (db: Db, id: number) =>
+  db.updateTable('outgoing').where('id', '=', id).where('settled_at', 'is', null);
