@@ -5,8 +5,8 @@ import type { AnswerValue, Entry } from '#engine/entries.ts';
 import { apply, shown } from '#engine/fold.ts';
 import type { Question, Script } from '#engine/script.ts';
 import { fresh, type State } from '#engine/state.ts';
-import type { Edge, Exit, Graph, Link, Move } from './graph.ts';
-import { isPolicy } from './vars.ts';
+import type { Edge, Exit, Move, Node } from './graph.ts';
+import { isPolicy } from './space.ts';
 
 export interface Turn {
   /** Cautions and other words before the question. */
@@ -29,28 +29,24 @@ interface Done {
   given: Readonly<Record<string, string>>;
 }
 
-/** Everything that was done from the opening up to and including `link`. */
-export function trailTo(graph: Graph, link: Link): Done[] {
-  if (link.node !== null) return [...trailTo(link.node.graph, link.node.from), ...expand(link)];
-  const { caller } = graph;
-  if (caller === null) return [{ move: link.move, given: link.given }];
-  return [...trailTo(caller.node!.graph, caller.node!.from), { move: link.move, given: link.given }];
+/** Everything that was done from the opening to the state, and then by `edge`. */
+export function trailTo(node: Node | null, edge: Edge | null): Done[] {
+  const before = node === null ? [] : trailTo(node.near.node, node.near.edge);
+  return edge === null ? before : [...before, ...expand(edge)];
 }
 
-export const trailAlong = (edges: readonly Edge[]): Done[] => {
-  const first = edges[0]?.link.node;
-  return first ? [...trailTo(first.graph, first.from), ...edges.flatMap(({ link }) => expand(link))] : [];
-};
+export const trailAlong = (edges: readonly Edge[]): Done[] => edges.flatMap(expand);
 
-const expand = (link: Link): Done[] => [
-  { move: link.move, given: link.given },
-  ...(link.through === null ? [] : inside(link.through)),
+const expand = ({ move, given, through }: Edge): Done[] => [
+  { move, given },
+  ...(through === null ? [] : inside(through)),
 ];
 
-const inside = (exit: Exit): Done[] => {
-  const back = (link: Link): Done[] => (link.node === null ? [] : [...back(link.node.from), ...expand(link)]);
-  return back(exit.from);
-};
+/** An interrupt's questions; coming back at once, there are none. */
+const inside = ({ edge, next }: Exit): Done[] => [
+  ...(edge.move.kind === 'interrupt' && edge.through === null ? [] : expand(edge)),
+  ...(next === null ? [] : inside(next)),
+];
 
 export function converse(script: Script, catalogue: Catalogue, trail: readonly Done[]): Conversation {
   const given = Object.assign({}, ...trail.map(done => done.given)) as Record<string, string>;

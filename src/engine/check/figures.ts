@@ -1,7 +1,6 @@
 /** What a flow asks of people, in figures, over every way of answering it. */
-import { URGENT } from '#engine/state.ts';
 import type { Explored } from './explore.ts';
-import type { Edge, Exit, Graph, Node } from './graph.ts';
+import type { Edge, Node } from './graph.ts';
 
 export interface Figures {
   /** Ways of answering, from the opening to the outcome, with every policy read on the way. */
@@ -21,44 +20,39 @@ export interface Figures {
   trail: Edge[];
 }
 
-const DECIDING = [...URGENT, 'mechanical'];
-
-export function figuresOf({ main, calls }: Explored): Figures {
-  const nodes = inOrder(main);
+export function figuresOf({ starts, nodes: all }: Explored): Figures {
+  const nodes = inOrder(all.get('main')!);
+  const roots = starts.flatMap(({ to }) => (to === null ? [] : [to]));
   const ahead = lookAhead(nodes);
-  const within = new Map(calls.map(graph => [graph, insideOf(graph)]));
-  const behind = lookBehind(main, nodes);
-  const lengths = behind.lengths;
-  const all = sum(lengths);
-  const median = lengths.findIndex((_, length) => sum(lengths.slice(0, length + 1)) >= all / 2);
-  const longest = Math.max(0, ...main.roots.map(root => ahead.get(root)!.longest));
+  const { ways, lengths, firstUseful, tried } = lookBehind(roots, nodes);
+  const middle = sum(lengths) / 2;
   const decided = nodes.filter(
-    node =>
-      behind.reached.has(node) &&
-      (DECIDING.some(sign => node.vars[sign] === 'yes') ||
-        (behind.tried.has(node) && !ahead.get(node)!.tries)),
+    node => ways.has(node) && (node.decided || (tried.has(node) && !ahead.get(node)!.tries)),
   );
   return {
-    paths: behind.paths,
+    paths: pathsIn(nodes, ways),
     shortest: Math.max(
       0,
       lengths.findIndex(count => count > 0),
     ),
-    longest,
-    median: Math.max(0, median),
-    firstUseful: behind.firstUseful,
+    longest: Math.max(0, ...roots.map(root => ahead.get(root)!.longest)),
+    median: Math.max(
+      0,
+      lengths.findIndex((_, length) => sum(lengths.slice(0, length + 1)) >= middle),
+    ),
+    firstUseful,
     afterDecision: Math.max(0, ...decided.map(node => ahead.get(node)!.longest)),
-    longestInterrupted: interrupted(main, nodes, ahead, within),
-    trail: trailOf(main, ahead),
+    longestInterrupted: interrupted(roots, nodes, ahead, endsInside(all)),
+    trail: trailOf(starts, ahead),
   };
 }
 
-const sum = (numbers: number[]): number => numbers.reduce((total, each) => total + each, 0);
-
 /** Answers lead to later steps only, so the order of the steps is an order of the states. */
-const inOrder = (graph: Graph): Node[] => [...graph.nodes.values()].sort((a, b) => a.at - b.at);
+const inOrder = (nodes: readonly Node[]): Node[] => nodes.toSorted((a, b) => a.at - b.at);
 
-const answersOf = (node: Node): Edge[] => node.edges.filter(({ link }) => link.move.kind === 'answer');
+const answersOf = (node: Node): Edge[] => node.edges.filter(({ move }) => move.kind === 'answer');
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
 
 interface Ahead {
   longest: number;
@@ -74,38 +68,39 @@ function lookAhead(nodes: Node[]): Map<Node, Ahead> {
     for (const edge of answersOf(node)) {
       const rest = edge.to === null ? undefined : ahead.get(edge.to);
       if (rest?.tries) here.tries = true;
-      if (here.next === null || 1 + (rest?.longest ?? 0) > here.longest) here.next = edge;
-      here.longest = Math.max(here.longest, 1 + (rest?.longest ?? 0));
+      const long = 1 + (rest?.longest ?? 0);
+      if (here.next === null || long > here.longest) here.next = edge;
+      here.longest = Math.max(here.longest, long);
     }
     ahead.set(node, here);
   }
   return ahead;
 }
 
-function trailOf(main: Graph, ahead: Map<Node, Ahead>): Edge[] {
+/** One of the longest conversations, from its start on. */
+function trailOf(starts: readonly Edge[], ahead: Map<Node, Ahead>): Edge[] {
+  const length = (edge: Edge) => (edge.to === null ? 0 : ahead.get(edge.to)!.longest);
   const trail: Edge[] = [];
-  const roots = main.roots.toSorted((a, b) => ahead.get(b)!.longest - ahead.get(a)!.longest);
-  for (let node = roots[0] ?? null; node !== null; node = trail.at(-1)!.to) {
-    const edge = ahead.get(node)!.next;
-    if (edge === null) break;
+  let edge = starts.toSorted((a, b) => length(b) - length(a))[0] ?? null;
+  while (edge !== null) {
     trail.push(edge);
+    edge = edge.to === null ? null : ahead.get(edge.to)!.next;
   }
   return trail;
 }
 
 /** From the opening on: how many ways lead to each state, and how long they are. */
-function lookBehind(main: Graph, nodes: Node[]) {
+function lookBehind(roots: readonly Node[], nodes: readonly Node[]) {
   const ways = new Map<Node, bigint>();
   const counts = new Map<Node, number[]>();
   /** Most questions before the state on a way without a self-help step. */
   const idle = new Map<Node, number>();
   const tried = new Set<Node>();
-  for (const root of main.roots) {
+  for (const root of roots) {
     ways.set(root, (ways.get(root) ?? 0n) + 1n);
     counts.set(root, [(counts.get(root)?.[0] ?? 0) + 1]);
     idle.set(root, 0);
   }
-  let paths = 0n;
   let firstUseful = 0;
   const lengths: number[] = [];
   for (const node of nodes) {
@@ -117,70 +112,67 @@ function lookBehind(main: Graph, nodes: Node[]) {
     if (useful && waited !== undefined) firstUseful = Math.max(firstUseful, waited + 1);
     for (const { to } of answersOf(node)) {
       if (to === null) {
-        paths += here;
-        add(lengths, count, 1);
+        add(lengths, count);
         if (!useful && waited !== undefined) firstUseful = Math.max(firstUseful, waited + 1);
         continue;
       }
       ways.set(to, (ways.get(to) ?? 0n) + here);
       const there = counts.get(to) ?? [];
-      add(there, count, 1);
+      add(there, count);
       counts.set(to, there);
       if (!useful && waited !== undefined) idle.set(to, Math.max(idle.get(to) ?? 0, waited + 1));
       if (useful || tried.has(node)) tried.add(to);
     }
   }
-  return {
-    paths,
-    lengths: Array.from(lengths, count => count ?? 0),
-    firstUseful,
-    tried,
-    reached: new Set(ways.keys()),
-  };
+  return { ways, lengths: Array.from(lengths, count => count ?? 0), firstUseful, tried };
 }
 
-function add(into: number[], from: number[], later: number): void {
+const pathsIn = (nodes: readonly Node[], ways: Map<Node, bigint>): bigint =>
+  nodes.reduce(
+    (paths, node) =>
+      paths + (ways.get(node) ?? 0n) * BigInt(answersOf(node).filter(({ to }) => to === null).length),
+    0n,
+  );
+
+/** The same lengths, one question longer. */
+function add(into: number[], from: readonly number[]): void {
   from.forEach((count, length) => {
-    into[length + later] = (into[length + later] ?? 0) + count;
+    into[length + 1] = (into[length + 1] ?? 0) + count;
   });
 }
 
-/** Longest ways through an interrupt's questions: to each way back, and to an ending inside. */
-function insideOf(graph: Graph): { back: Map<Exit, number>; ended: number } {
-  const most = new Map<Node, number>(graph.roots.map(root => [root, 0]));
-  const back = new Map<Exit, number>();
-  let ended = 0;
-  for (const node of inOrder(graph)) {
-    const here = most.get(node);
-    if (here === undefined) continue;
-    for (const { to, exit, outcome } of answersOf(node)) {
-      if (to !== null) most.set(to, Math.max(most.get(to) ?? 0, here + 1));
-      if (exit !== null) back.set(exit, Math.max(back.get(exit) ?? 0, here + 1));
-      if (outcome !== null) ended = Math.max(ended, here + 1);
+/** In the interrupts' questions: the most questions from each state to an ending there; 0 where there is none. */
+function endsInside(all: Explored['nodes']): Map<Node, number> {
+  const most = new Map<Node, number>();
+  for (const [segment, nodes] of all) {
+    if (segment === 'main') continue;
+    for (const node of inOrder(nodes).toReversed()) {
+      const lengths = answersOf(node).map(({ to, outcome }) => {
+        const rest = to === null ? 0 : (most.get(to) ?? 0);
+        return rest > 0 || outcome !== null ? 1 + rest : 0;
+      });
+      most.set(node, Math.max(0, ...lengths));
     }
   }
-  return { back, ended };
+  return most;
 }
 
+/** The longest conversation with at most one interrupt. */
 function interrupted(
-  main: Graph,
-  nodes: Node[],
+  roots: readonly Node[],
+  nodes: readonly Node[],
   ahead: Map<Node, Ahead>,
-  within: Map<Graph, ReturnType<typeof insideOf>>,
+  inside: Map<Node, number>,
 ): number {
   const most = new Map<Node, number>();
   for (const node of nodes.toReversed()) {
     let here = ahead.get(node)!.longest;
-    for (const { link, to } of node.edges) {
-      const rest = to === null ? 0 : link.move.kind === 'answer' ? most.get(to)! : ahead.get(to)!.longest;
-      if (link.move.kind === 'answer') here = Math.max(here, 1 + rest);
-      if (link.through !== null) {
-        const inside = within.get(link.through.graph)!.back.get(link.through) ?? 0;
-        here = Math.max(here, inside + rest);
-      }
+    for (const { move, through, to } of node.edges) {
+      if (move.kind === 'answer') here = Math.max(here, 1 + (to === null ? 0 : most.get(to)!));
+      if (through !== null) here = Math.max(here, through.most + (to === null ? 0 : ahead.get(to)!.longest));
     }
-    for (const call of node.calls) here = Math.max(here, within.get(call)!.ended);
+    for (const { entry } of node.calls) here = Math.max(here, inside.get(entry)!);
     most.set(node, here);
   }
-  return Math.max(0, ...main.roots.map(root => most.get(root)!));
+  return Math.max(0, ...roots.map(root => most.get(root)!));
 }

@@ -1,8 +1,8 @@
 /** The states that a conversation can reach, and the moves between them. */
 import type { Outcome } from '#engine/entries.ts';
-import type { Question } from '#engine/script.ts';
-import type { Segment } from './live.ts';
-import type { Vars } from './vars.ts';
+import type { Question, Step } from '#engine/script.ts';
+import type { Rule, Trouble } from './rule.ts';
+import type { Reads, Vector, Write } from './space.ts';
 
 /** What happens at a question. */
 export type Move =
@@ -14,59 +14,75 @@ export type Move =
   | { kind: 'doubt'; interrupt: string }
   | { kind: 'end'; by: 'person' | 'stop' | 'left' | 'outage' };
 
-/** How a state was come to. `through`: the interrupt's questions that lay between. `given`: policies taken for it. */
-export interface Link {
-  node: Node | null;
-  move: Move;
-  through: Exit | null;
-  given: Readonly<Vars>;
+/** A rule that does not hold here. */
+export interface Found {
+  rule: Rule;
+  step: Step;
+  trouble: Trouble;
 }
 
-/** An open question with what matters there. */
-export interface Node {
-  graph: Graph;
-  at: number;
-  step: Question;
-  vars: Vars;
-  /** Fewest things that a person says to come here, from the first question of this graph. */
-  cost: number;
-  from: Link;
-  edges: Edge[];
-  /** The questions of the interrupts that may break in here. */
-  calls: Graph[];
-}
-
-/** `to` null: the conversation ended there, or (in an interrupt's questions) came back out through `exit`. */
+/** A move, with the policies that were taken for it and all that it reads and sets. */
 export interface Edge {
-  link: Link;
+  move: Move;
+  given: Readonly<Record<string, string>>;
+  reads: Reads;
+  writes: readonly Write[];
+  /** The interrupt's questions that lay between. */
+  through: Exit | null;
+  /** The next question; null at an ending, and on the way back out of an interrupt's questions. */
   to: Node | null;
   outcome: Outcome | null;
-  exit: Exit | null;
+  found: Found[];
 }
 
-/** A way out of an interrupt's questions, back to the question they broke into. */
+/** An interrupt's questions, from the question that they break into. */
+export interface Call {
+  edge: Edge;
+  entry: Node;
+}
+
+/** A way from a state back out of an interrupt's questions. */
 export interface Exit {
-  graph: Graph;
-  vars: Vars;
+  /** All that is set on it. */
+  writes: readonly Write[];
+  /** Fewest things that the person says, and most questions, on it. */
   cost: number;
-  from: Link;
+  most: number;
+  edge: Edge;
+  next: Exit | null;
 }
 
-/** All states of the flow, or of one interrupt's questions as entered with the same things known. */
-export interface Graph {
-  segment: Segment;
-  /** From where it was first entered; null for the flow itself. */
-  caller: Link | null;
-  roots: Node[];
-  nodes: Map<string, Node>;
+/** An open question, for all conversations that agree on everything that can still matter. */
+export interface Node {
+  segment: string;
+  at: number;
+  step: Question;
+  /** One of those conversations. */
+  vector: Vector;
+  /** What can still matter: other vectors that agree on it are the same state. */
+  reads: Reads;
+  /** A sign calls for a hand-over here. */
+  decided: boolean;
+  found: Found[];
+  edges: Edge[];
+  calls: Call[];
+  /** How the conversation ends if the person ends it here, where a rule minds. */
+  leaving: Edge[];
   exits: Map<string, Exit>;
-  /** States still to be looked at, by cost. */
-  todo: Node[][];
+  /** The state that this one turned out to be. */
+  same: Node | null;
+  near: Near;
+}
+
+/** The shortest way to a state. */
+export interface Near {
+  /** Things that the person says from the opening on. */
+  cost: number;
+  /** The state before; null at the opening. */
+  node: Node | null;
+  edge: Edge | null;
 }
 
 /** An answer is one thing said; an interrupt is one, and so are the answers to its questions. */
-export const costAfter = ({ node, through }: Link): number => (node?.cost ?? -1) + 1 + (through?.cost ?? 0);
-
-/** Things said from the opening to the first question of this graph, by its caller. */
-export const costBefore = ({ caller }: Graph): number =>
-  caller?.node ? costBefore(caller.node.graph) + caller.node.cost + 1 : 0;
+export const costOf = ({ move, through }: Edge): number =>
+  move.kind === 'start' ? 0 : 1 + (through?.cost ?? 0);

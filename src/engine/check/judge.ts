@@ -6,20 +6,12 @@ import type { Broken } from './check.ts';
 import { converse, trailAlong, trailTo } from './conversation.ts';
 import { type Explored, type Eyes, explore } from './explore.ts';
 import { figuresOf } from './figures.ts';
-import { costAfter, costBefore, type Graph, type Link } from './graph.ts';
-import type { Needs } from './live.ts';
+import { costOf, type Edge, type Found, type Node } from './graph.ts';
 import { isDesk } from './names.ts';
-import type { Moment, Rule, Subject, Trouble } from './rule.ts';
+import { findNearest } from './nearest.ts';
+import type { Rule, Subject, Trouble } from './rule.ts';
 import { tooMany } from './too-many.ts';
-import type { Need } from './vars.ts';
 import { segmentSteps } from './written.ts';
-
-interface Sighting {
-  rule: Rule;
-  trouble: Trouble;
-  graph: Graph;
-  link: Link;
-}
 
 export function judge(
   compiled: Compiled,
@@ -29,25 +21,32 @@ export function judge(
 ): { explored: Explored; subject: Subject; found: Broken[] } {
   const { script } = compiled;
   const desk = isDesk(script);
-  const sightings = new Sightings();
-  const explored = explore(
-    script,
-    needsOf(script, rules),
-    eyesOf(script, desk, rules, sightings),
-    mostStates,
-  );
-  const figures = figuresOf(explored);
+  const explored = explore(script, eyesOf(script, desk, rules), mostStates);
+  findNearest(script, explored);
   const steps = new Map(segmentSteps(script).map(step => [step.id, step]));
-  const subject: Subject = { compiled, script, desk, steps, coverage: explored.coverage, figures };
-  const found = sightings
-    .nearest()
-    .map(({ rule, trouble, graph, link }) =>
-      placed(compiled, rule.name, trouble, converse(script, catalogue, trailTo(graph, link))),
-    );
+  const subject: Subject = {
+    compiled,
+    script,
+    desk,
+    steps,
+    coverage: explored.coverage,
+    figures: figuresOf(explored),
+  };
   if (!explored.complete) {
-    found.push(placed(compiled, 'few-states', tooMany(script, explored, mostStates), null));
-    return { explored, subject, found };
+    return {
+      explored,
+      subject,
+      found: [placed(compiled, 'few-states', tooMany(script, explored, mostStates), null)],
+    };
   }
+  const found = nearestSightings(explored).map(({ found: { rule, step, trouble }, node, edge }) =>
+    placed(
+      compiled,
+      rule.name,
+      { step: step.id, ...trouble },
+      converse(script, catalogue, trailTo(node, edge)),
+    ),
+  );
   for (const rule of rules) {
     for (const trouble of rule.flow?.(subject) ?? []) {
       const { trail } = trouble;
@@ -77,58 +76,50 @@ function placed(
   };
 }
 
-/** What the rules read at a step, worked out once for each. */
-function needsOf(script: Script, rules: readonly Rule[]): Needs {
-  const known = new Map<string, readonly Need[]>();
-  return step => {
-    const list = known.get(step.id) ?? rules.flatMap(rule => rule.needs?.(step, script) ?? []);
-    known.set(step.id, list);
-    return list;
-  };
-}
-
-function eyesOf(script: Script, desk: boolean, rules: readonly Rule[], sightings: Sightings): Eyes {
-  const moment = (graph: Graph, vars: Moment['vars']) => ({ script, vars, desk, segment: graph.segment.id });
-  const openers = rules.filter(rule => rule.opened);
-  const enders = rules.filter(rule => rule.ended);
-  const readers = rules.filter(rule => rule.unset);
+function eyesOf(script: Script, desk: boolean, rules: readonly Rule[]): Eyes {
   return {
-    opened(node, interrupts) {
-      const at = { ...moment(node.graph, node.vars), step: node.step, interrupts };
-      for (const rule of openers) sightings.add(rule, rule.opened!(at), node.step.id, node.graph, node.from);
+    opened(view, segment, step, interrupts) {
+      const at = { script, desk, view, segment, step, interrupts };
+      return rules.flatMap(rule => found(rule, step, rule.opened?.(at)));
     },
-    ended(graph, link, step, by, state) {
-      const answer = link.move.kind === 'answer' ? link.move.answer : null;
-      const at = { ...moment(graph, state.findings), step, by, answer, outcome: state.outcome! };
-      for (const rule of enders) sightings.add(rule, rule.ended!(at), step.id, graph, link);
+    ended(view, segment, { step, by, outcome }, answer) {
+      const at = { script, desk, view, segment, step, by, outcome, answer };
+      return rules.flatMap(rule => found(rule, step, rule.ended?.(at)));
     },
-    unset(graph, link, step, finding, vars) {
-      const at = { ...moment(graph, vars), step, finding };
-      for (const rule of readers) sightings.add(rule, rule.unset!(at), step.id, graph, link);
+    unset(view, segment, { step, finding }) {
+      const at = { script, desk, view, segment, step, finding };
+      return rules.flatMap(rule => found(rule, step, rule.unset?.(at)));
     },
   };
 }
 
-/** Per rule, place and message, in each graph the nearest sighting; in the end the nearest of all. */
-class Sightings {
-  readonly #seen = new Map<string, Map<Graph, Sighting>>();
+const found = (rule: Rule, step: Found['step'], trouble: Trouble | null | undefined): Found[] =>
+  trouble ? [{ rule, step, trouble }] : [];
 
-  add(rule: Rule, found: Trouble | null, at: string, graph: Graph, link: Link): void {
-    if (found === null) return;
-    const trouble = { ...found, step: found.step ?? at };
-    const key = JSON.stringify([rule.name, trouble.step, trouble.path, trouble.message]);
-    const inGraphs = this.#seen.get(key) ?? new Map<Graph, Sighting>();
-    this.#seen.set(key, inGraphs);
-    const other = inGraphs.get(graph);
-    if (other === undefined || costAfter(link) < costAfter(other.link)) {
-      inGraphs.set(graph, { rule, trouble, graph, link });
+interface Sighting {
+  found: Found;
+  /** The state, and the move after it if there was one. */
+  node: Node | null;
+  edge: Edge | null;
+}
+
+/** Of all places where a rule minds the same thing, the one that a conversation comes to soonest. */
+function nearestSightings({ starts, nodes }: Explored): Sighting[] {
+  const best = new Map<string, Sighting & { cost: number }>();
+  const add = (cost: number, all: Found[], node: Node | null, edge: Edge | null) => {
+    for (const found of all) {
+      const { rule, step, trouble } = found;
+      const key = JSON.stringify([rule.name, trouble.step ?? step.id, trouble.path, trouble.message]);
+      const other = best.get(key);
+      if (other === undefined || cost < other.cost) best.set(key, { found, node, edge, cost });
     }
+  };
+  for (const edge of starts) add(0, edge.found, null, edge);
+  for (const node of [...nodes.values()].flat()) {
+    const { cost } = node.near;
+    add(cost, node.found, node, null);
+    for (const edge of [...node.edges, ...node.leaving]) add(cost + costOf(edge), edge.found, node, edge);
+    for (const { edge } of node.calls) add(cost + 1, edge.found, node, edge);
   }
-
-  nearest(): Sighting[] {
-    const cost = ({ graph, link }: Sighting) => costBefore(graph) + costAfter(link);
-    return [...this.#seen.values()].map(inGraphs =>
-      [...inGraphs.values()].reduce((best, other) => (cost(other) < cost(best) ? other : best)),
-    );
-  }
+  return [...best.values()];
 }

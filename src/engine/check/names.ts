@@ -13,3 +13,9 @@ export const NEEDED_IN_DANGER: readonly Field[] = ['place.site', 'place.room', '
 
 /** After a danger sign only where, who and how to reach you is asked. */
 export const ASKED_IN_DANGER: readonly Field[] = [...NEEDED_IN_DANGER, 'contact.when', 'impact.who'];
+
+/** Findings that rules look at by their value. */
+export const WATCHED_FINDINGS: readonly string[] = [];
+
+/** Cautions that rules ask for. */
+export const WATCHED_CAUTIONS: readonly string[] = [];

@@ -4,10 +4,10 @@ import type { Compiled } from '#engine/compile.ts';
 import type { Outcome } from '#engine/entries.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import type { Coverage } from './coverage.ts';
-import type { EndedBy } from './explore.ts';
 import type { Figures } from './figures.ts';
 import type { Edge } from './graph.ts';
-import type { Need, Vars } from './vars.ts';
+import type { EndedBy } from './transition.ts';
+import type { View } from './view.ts';
 
 /** What is wrong, and what to do about it. */
 export interface Trouble {
@@ -21,10 +21,11 @@ export interface Trouble {
   trail?: Edge[];
 }
 
-/** Where in the conversation: what holds there. Only variables that the rule needs are sure to be kept. */
+/** Where in the conversation. */
 export interface Moment {
   script: Script;
-  vars: Readonly<Vars>;
+  /** What holds there. */
+  view: View;
   /** A flow for technicians. */
   desk: boolean;
   /** `main`, or the interrupt whose questions are being asked. */
@@ -69,8 +70,6 @@ export interface Rule {
   name: string;
   /** What holds once it passes, in one sentence. */
   proves: string;
-  /** What the rule reads when this step is open, or ends the conversation. */
-  needs?(step: Step, script: Script): readonly Need[];
   opened?(at: Opened): Trouble | null;
   ended?(at: Ended): Trouble | null;
   unset?(at: Unset): Trouble | null;

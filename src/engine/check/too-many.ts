@@ -8,30 +8,22 @@ import type { Trouble } from './rule.ts';
 /** How many findings are named. */
 const NAMED = 5;
 
-export function tooMany(script: Script, { main, calls }: Explored, most: number): Trouble {
+export function tooMany(script: Script, { space, nodes }: Explored, most: number): Trouble {
   const crowds = new Map<Step, Node[]>();
-  for (const node of [main, ...calls].flatMap(graph => [...graph.nodes.values()])) {
+  for (const node of [...nodes.values()].flat()) {
     const crowd = crowds.get(node.step);
     if (crowd === undefined) crowds.set(node.step, [node]);
     else crowd.push(node);
   }
-  const [step, nodes] = [...crowds].reduce((most, other) =>
+  const [step, crowd] = [...crowds].reduce((most, other) =>
     other[1].length > most[1].length ? other : most,
   );
-  const values = new Map<string, Set<string>>();
-  for (const { vars } of nodes) {
-    for (const [variable, value] of Object.entries(vars)) {
-      values.set(variable, (values.get(variable) ?? new Set()).add(value));
-    }
-  }
-  const kept = [...values]
-    .filter(([variable, { size }]) => size > 1 && variable in script.findings)
-    .sort(([, a], [, b]) => b.size - a.size)
+  const kept = Object.keys(script.findings)
+    .map(name => ({ name, values: new Set(crowd.map(({ vector }) => vector[space.place(name)!])).size }))
+    .filter(({ values }) => values > 1)
+    .sort((a, b) => b.values - a.values)
     .slice(0, NAMED)
-    .map(
-      ([variable, { size }]) =>
-        `"${variable}" (${size} values, read last at ${lastReader(script, variable)})`,
-    );
+    .map(({ name, values }) => `"${name}" (${values} values, read last at ${lastReader(script, name)})`);
   return {
     step: step.id,
     message: `more than ${most} states: at "${step.id}" these are still kept: ${kept.join(', ')}`,

@@ -1,0 +1,200 @@
+/** The engine's own moves from one question to the next, run under observation: what they read and what they set. */
+import { advance, follow, type Watch } from '#engine/advance.ts';
+import type { Outcome } from '#engine/entries.ts';
+import { BLANK, end, enter, mayInterrupt } from '#engine/fold.ts';
+import type { Question, Script, Step } from '#engine/script.ts';
+import { fresh, type State, URGENT } from '#engine/state.ts';
+import {
+  filled,
+  isPolicy,
+  type Reads,
+  SET,
+  type Space,
+  said,
+  started,
+  starts,
+  VALUE,
+  type Vector,
+  type Write,
+} from './space.ts';
+
+/** An answer ended it, a step of the flow, nothing (the steps were all passed), or the person at a question. */
+export type EndedBy = 'answer' | 'flow' | 'nothing' | 'person' | 'stop' | 'left' | 'outage';
+
+export interface Ending {
+  by: EndedBy;
+  /** The step that ended it, or the question at which the person did. */
+  step: Step;
+  outcome: Outcome;
+}
+
+export interface Transition {
+  reads: Reads;
+  writes: Write[];
+  /** A policy was read for which no value was taken yet; then nothing else here counts. */
+  undecided: number | null;
+  /** The next question's place in the segment, an ending, or neither: back out of an interrupt's questions. */
+  at: number | null;
+  ending: Ending | null;
+  seen: { step: Step; taken: boolean }[];
+  unset: { step: Step; finding: string }[];
+}
+
+/** What one can do at a question beside answering. */
+export interface Doors {
+  reads: Reads;
+  interrupts: string[];
+  endings: Ending[];
+}
+
+/** How a person ends a conversation at any question. */
+const LEAVING = [
+  ['person', 'escalated', 'asked-for-a-person'],
+  ['stop', 'left', 'stopped'],
+  ['left', 'left', 'left'],
+  ['outage', 'known-outage', null],
+] as const;
+
+export type Act =
+  | { kind: 'answer'; step: Question; answer: string }
+  | { kind: 'enter'; interrupt: string }
+  /** A doubtful word: its caution is said, then it was nothing. */
+  | { kind: 'warn'; caution: string }
+  /** Goes on where it stands: at the opening, or after an interrupt's questions. */
+  | { kind: 'go-on' };
+
+export function pass(
+  script: Script,
+  space: Space,
+  vector: Vector,
+  segment: string,
+  at: number,
+  act: Act,
+): Transition {
+  const observed = new Observed(space, vector);
+  const { state } = observed;
+  const seen: Transition['seen'] = [];
+  const unset: Transition['unset'] = [];
+  const watch: Watch = {
+    passed: (step, taken) => seen.push({ step, taken }),
+    unset: (step, finding) => unset.push({ step, finding }),
+  };
+  if (act.kind === 'enter') {
+    enter(script, state, act.interrupt, watch);
+  } else {
+    state.frames = [{ segment, at }];
+    if (act.kind === 'answer') {
+      follow(script, state, act.step, act.answer);
+      for (const field of act.step.fills) observed.set(filled(field));
+      if (starts(act.step, act.answer)) observed.set(started(act.step.id));
+    }
+  }
+  const atOnce = state.outcome !== null;
+  if (act.kind === 'warn') observed.set(said(act.caution));
+  else if (!atOnce && act.kind !== 'enter') advance(script, state, watch);
+  for (const caution of state.cautions) observed.set(said(caution));
+  const ending = state.outcome === null ? null : endingOf(state.outcome, atOnce, act, seen);
+  const frame = state.frames.at(-1);
+  return {
+    reads: observed.reads,
+    writes: observed.writes(),
+    undecided: observed.undecided,
+    at: ending === null && frame !== undefined ? frame.at : null,
+    ending,
+    seen,
+    unset,
+  };
+}
+
+function endingOf(outcome: Outcome, atOnce: boolean, act: Act, seen: Transition['seen']): Ending {
+  const last = seen.at(-1);
+  const asked = act.kind === 'answer' ? act.step : undefined;
+  const step = (atOnce ? asked : (last?.step ?? asked))!;
+  const ends = last?.taken && (last.step.kind === 'hand-over' || last.step.kind === 'end');
+  return { by: atOnce ? 'answer' : ends ? 'flow' : 'nothing', step, outcome };
+}
+
+/** Which interrupts the question lets in, and how the conversation ends if the person ends it there. */
+export function doors(
+  script: Script,
+  space: Space,
+  vector: Vector,
+  segment: string,
+  at: number,
+  step: Question,
+): Doors {
+  const observed = new Observed(space, vector);
+  const { state } = observed;
+  state.frames = [{ segment, at }];
+  const interrupts = Object.keys(script.interrupts).filter(id => mayInterrupt(script, state, id));
+  const due = state.signs.length > 0;
+  // With a ticket due, an outage is not offered as the answer; see the fold.
+  const endings = LEAVING.filter(([by]) => by !== 'outage' || !due).map(([by, how, because]): Ending => {
+    state.outcome = null;
+    end(state, { ...BLANK, how, because }, 0);
+    return { by, step, outcome: state.outcome! };
+  });
+  return { reads: observed.reads, interrupts, endings };
+}
+
+/** A state of the engine whose findings are those of a vector, noting what is read and what is set. */
+class Observed {
+  readonly state: State;
+  readonly reads: Reads;
+  undecided: number | null = null;
+  readonly #space: Space;
+  readonly #written = new Map<number, number>();
+
+  constructor(space: Space, vector: Vector) {
+    this.#space = space;
+    this.reads = new Uint8Array(space.size);
+    this.state = fresh();
+    this.state.findings = this.#findings(vector);
+    this.state.signs = URGENT.filter(sign => this.state.findings[sign] === 'yes');
+  }
+
+  set(name: string): void {
+    const place = this.#space.place(name);
+    if (place !== undefined) this.#written.set(place, this.#space.code(place, 'yes'));
+  }
+
+  writes(): Write[] {
+    return [...this.#written];
+  }
+
+  #findings(vector: Vector): State['findings'] {
+    const now = (place: number, mode: number): number => {
+      const own = this.#written.get(place);
+      if (own !== undefined) return own;
+      if (this.reads[place]! < mode) this.reads[place] = mode;
+      return vector[place]!;
+    };
+    const place = (name: string | symbol) => this.#space.place(String(name));
+    return new Proxy<State['findings']>(
+      {},
+      {
+        get: (_, name) => {
+          const found = place(name);
+          if (found === undefined) return undefined;
+          const code = now(found, VALUE);
+          if (code === 0 && isPolicy(String(name))) this.undecided ??= found;
+          return this.#space.value(found, code);
+        },
+        has: (_, name) => {
+          const found = place(name);
+          return found !== undefined && now(found, SET) !== 0;
+        },
+        set: (_, name, value: string) => {
+          const found = place(name);
+          if (found !== undefined) this.#written.set(found, this.#space.code(found, value));
+          return true;
+        },
+        deleteProperty: (_, name) => {
+          const found = place(name);
+          if (found !== undefined) this.#written.set(found, 0);
+          return true;
+        },
+      },
+    );
+  }
+}

@@ -1,0 +1,71 @@
+/** What a rule sees of a state. Everything looked at is noted: states that agree on what was looked at are one. */
+import type { Field } from '#engine/fields.ts';
+import type { Sign } from '#engine/schema.ts';
+import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
+import { filled, policy, type Reads, SET, type Space, said, VALUE, type Vector } from './space.ts';
+
+export class View {
+  readonly #space: Space;
+  readonly #vector: Vector;
+  readonly reads: Reads;
+  /** A policy that was looked at and for which no value was taken yet. */
+  undecided: number | null = null;
+
+  constructor(space: Space, vector: Vector, reads: Reads = new Uint8Array(space.size)) {
+    this.#space = space;
+    this.#vector = vector;
+    this.reads = reads;
+  }
+
+  sign(name: Sign): boolean {
+    return this.#value(name) === 'yes';
+  }
+
+  /** One of the findings that names.ts lists; undefined when it is not set. */
+  finding(name: string): string | undefined {
+    if (!WATCHED_FINDINGS.includes(name)) throw new Error(`names.ts must list the finding "${name}"`);
+    return this.#value(name);
+  }
+
+  /** The value of site.yaml; undefined where there is no such policy. */
+  policy(name: string): string | undefined {
+    const place = this.#space.place(policy(name));
+    if (place === undefined) return undefined;
+    if (this.#vector[place] === 0) this.undecided = place;
+    return this.#value(policy(name));
+  }
+
+  /** One of the cautions that names.ts lists. */
+  said(caution: string): boolean {
+    if (!WATCHED_CAUTIONS.includes(caution)) throw new Error(`names.ts must list the caution "${caution}"`);
+    return this.#isSet(said(caution));
+  }
+
+  filled(field: Field): boolean {
+    return this.#isSet(filled(field));
+  }
+
+  /** How many steps have started the drive so far. */
+  starts(): number {
+    let count = 0;
+    for (const place of this.#space.starts) {
+      this.reads[place] = VALUE;
+      if (this.#vector[place] !== 0) count += 1;
+    }
+    return count;
+  }
+
+  #value(name: string): string | undefined {
+    const place = this.#space.place(name);
+    if (place === undefined) return undefined;
+    this.reads[place] = VALUE;
+    return this.#space.value(place, this.#vector[place]!);
+  }
+
+  #isSet(name: string): boolean {
+    const place = this.#space.place(name);
+    if (place === undefined) return false;
+    if (this.reads[place] === 0) this.reads[place] = SET;
+    return this.#vector[place] !== 0;
+  }
+}
