@@ -49,7 +49,7 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
       continue;
     }
     const open = holds(step.if, state.findings, watch && (({ finding }) => watch.unset(step, finding)));
-    const known = step.kind === 'ask' && step.finding in state.findings;
+    const known = step.kind === 'ask' && (step.finding in state.findings || wordsKnown(step, state));
     watch?.passed(step, open && !known);
     if (step.kind === 'gate') {
       frame.at = open ? frame.at + 1 : indexOf(steps, step.else);
@@ -96,6 +96,10 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
   }
   return said;
 }
+
+/** The words on the screen stood in the opening already; nobody types them twice. */
+const wordsKnown = (step: Question, state: State): boolean =>
+  state.screen !== null && step.fills.length === 1 && step.fills[0] === 'message';
 
 /** What an answer brings with it, then past the step. */
 export function follow(script: Script, state: State, step: Question, answer: string): Saying[] {
