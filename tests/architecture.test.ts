@@ -12,7 +12,7 @@ interface Rule {
 }
 
 const PURE_ROOMS = ['engine/', 'hearing/', 'tickets/', 'workings/'];
-const PURE_LIBRARIES = ['zod', 'fastest-levenshtein', 'minisearch'];
+const PURE_LIBRARIES = ['zod', 'fastest-levenshtein'];
 
 const RULES: Rule[] = [
   {

@@ -35,6 +35,9 @@ const AFTERWARDS = set('nicht pas');
 /** How many words on a "not" reaches. */
 const REACH = 5;
 
+/** "Not", "no", "without" and the like, in any of the languages. */
+export const isDenier = (word: string): boolean => DENIES.has(word) || NONE.has(word);
+
 /** Marks the words that are denied, and leaves out the deniers themselves. */
 export function deny(words: readonly Word[], spelt: (word: string) => string): Said[] {
   const said: Said[] = [];

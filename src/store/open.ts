@@ -2,7 +2,7 @@
 import { sql } from 'kysely';
 import { UserError } from '#errors.ts';
 import { conversations } from './conversations.ts';
-import { files, files } from './files.ts';
+import { files } from './files.ts';
 import { migrate } from './migrations.ts';
 import { outages } from './outages.ts';
 import { outgoing } from './outgoing.ts';
@@ -46,7 +46,6 @@ export async function openStore(where: string): Promise<Store> {
     ...outgoing(database),
     ...tickets(database),
     ...outages(database),
-    ...files(database),
     counts: () => counts(database),
     close: () => db.destroy(),
   };

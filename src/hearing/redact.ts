@@ -1,0 +1,157 @@
+/** Takes secrets out of a text before anything is stored: recovery keys, passwords and PINs, card numbers. Linear for any text. */
+
+export type Secret = 'recovery-key' | 'password' | 'card-number';
+
+/** `removed`: kinds that were found, each once. */
+export function redact(text: string): { text: string; removed: Secret[] } {
+  const removed = new Set<Secret>();
+  const take = (kind: Secret): string => {
+    removed.add(kind);
+    return `[removed: ${kind.replace('-', ' ')}]`;
+  };
+  let out = text;
+  for (const shape of KEY_SHAPES) out = out.replace(shape, () => take('recovery-key'));
+  out = out.replace(NAMED_KEY, (all: string, before: string, key: string) =>
+    IDENTIFIER.test(key) || !/\d/.test(key) ? all : `${before}${take('recovery-key')}`,
+  );
+  out = out.replace(DIGIT_GROUPS, run => keyInside(run, () => take('recovery-key')));
+  out = out.replace(CARD, (run: string, ...rest: unknown[]) => {
+    const at = rest.at(-2) as number;
+    return isCard(run) && !SERIAL_BEFORE.test(out.slice(Math.max(0, at - 24), at)) ? take('card-number') : run;
+  });
+  out = passwords(out, () => take('password'));
+  return { text: out, removed: [...removed] };
+}
+
+const KEY_SHAPES = [
+  // 48 digits in eight groups, whatever few characters or numbering stands between them.
+  /(?<!\d)(?:[1-8][.):]\s{0,3})?\d{6}(?:[^\d\n]{0,10}\n?[^\d\n]{0,10}(?:[1-8][.):]\s{0,3})?\d{6}){7}(?!\d)/g,
+  /(?<!\d)\d{44,52}(?!\d)/g,
+  // Six groups of four letters or digits.
+  /(?<![A-Z0-9-])(?=[A-Z0-9-]*[A-Z])(?=[A-Z0-9-]*\d)[A-Z0-9]{4}(?:-[A-Z0-9]{4}){5}(?![A-Z0-9-])/gi,
+  // Eight groups of eight letters.
+  /(?<![a-z0-9-])[cbdefghijklnrtuv]{8}(?:-[cbdefghijklnrtuv]{8}){7}(?![a-z0-9-])/gi,
+  /-----BEGIN [A-Z ]{0,30}PRIVATE KEY-----[\s\S]{0,10000}?(?:-----END [A-Z ]{0,30}PRIVATE KEY-----|$)/g,
+];
+/** A key's identifier, in groups of 8, 4, 4, 4 and 12: the desk needs it. */
+const IDENTIFIER = /^\{?[0-9a-f]{8}(?:-[0-9a-f]{4}){0,3}(?:-[0-9a-f]{12})?\}?$/i;
+const NAMED_KEY =
+  /((?:key|schl(?:ü|ue)ssel|cl[eé]f?|clave)(?:\s{1,3}(?:is|was|ist|lautet|war|est|es|era))?\s{0,3}[:=]?\s{0,3})([A-Z0-9]{4,64}(?:-[A-Z0-9]{4,64}){3,12}|[0-9a-f]{64})(?![A-Z0-9-])/gi;
+/** Figures in groups; looked into for a key below. */
+const DIGIT_GROUPS = /(?<![\p{L}\d])\d{3,12}(?:[ \t\-–—.,_/|·]{1,3}\d{3,12}|\s{0,2}\n\s{0,2}\d{3,12}){3,200}(?![\p{L}\d])/gu;
+const CARD = /(?<![\p{L}\d-])\d(?:[ -]?\d){12,18}(?![\p{L}\d-])/gu;
+const SERIAL_BEFORE = /(?:serial|seriennummer|s\/?n|série|serie|imei|asset|tag|model|part)[^\p{L}]{0,4}(?:number|no|nr|num)?[^\p{L}]{0,6}$/iu;
+
+/** Half a key is a key: four groups of six, or at least 44 figures in groups of one length. */
+function keyInside(run: string, take: () => string): string {
+  const groups = [...run.matchAll(/\d+/g)];
+  for (let from = 0; from < groups.length; ) {
+    const length = groups[from]![0].length;
+    let to = from;
+    while (groups[to + 1]?.[0].length === length) to++;
+    const count = to - from + 1;
+    if ((length === 6 && count >= 4) || (count * length >= 44 && count * length <= 56)) {
+      const end = groups[to]!.index + length;
+      return `${run.slice(0, groups[from]!.index)}${take()}${keyInside(run.slice(end), take)}`;
+    }
+    from = to + 1;
+  }
+  return run;
+}
+
+/** Check digit of ISO/IEC 7812 (Luhn), and beginnings and lengths that are in use for payment cards. */
+function isCard(run: string): boolean {
+  const digits = run.replace(/\D/g, '');
+  const grouped = /^\d{4}([ -])\d{4}\1\d{4}\1\d{1,7}$|^\d{4}([ -])\d{6}\2\d{4,5}$/.test(run);
+  if (!grouped && run.length !== digits.length) return false;
+  const begins = /^(?:4\d{12}(?:\d{3}){0,2}|5[1-5]\d{14}|2(?:2[2-9]|[3-6]\d|7[01])\d{13}|3[47]\d{13}|6(?:011|5\d\d|4[4-9]\d)\d{12,15}|3(?:0[0-5]|[68]\d)\d{11})$/;
+  if (!begins.test(digits)) return false;
+  let sum = 0;
+  for (let at = 0; at < digits.length; at++) {
+    const digit = Number(digits[digits.length - 1 - at]);
+    const worth = at % 2 === 1 ? digit * 2 : digit;
+    sum += worth > 9 ? worth - 9 : worth;
+  }
+  return sum % 10 === 0;
+}
+
+const NAME = String.raw`(?:pass[ -]?words?|passwort|pass[ -]?phrase|pass[ -]?code|passwd|pwd|pw|psw|kennwort|mot de passe|mdp|contrase(?:ñ|n)a|pin(?:[ -]?(?:code|number|nummer))?)`;
+/** "For the drive", "to my laptop". */
+const ABOUT = String.raw`(?:\s{1,3}(?:for|of|to|on|für|vom|zum|de|del|du|pour|para)\s{1,3}[\p{L}\p{N}'’-]{1,20}(?:\s{1,3}[\p{L}\p{N}'’-]{1,20}){0,2}?)?`;
+const IS = String.raw`(?:\s{0,3}(?:[:=]|->|→|=>)\s{0,3}|\s{1,3}(?:is|was|are|were|ist|war|lautet|est|était|etait|es|era)(?:\s{0,3}:\s{0,3}|\s{1,3}))`;
+const STATED = new RegExp(String.raw`(?<![\p{L}\p{N}])(${NAME}${ABOUT}${IS})([^\n]{1,200})`, 'giu');
+const BARE = new RegExp(
+  String.raw`(?<![\p{L}\p{N}])(${NAME}(?:\s{1,3}(?:to|auf|en|a))?\s{1,3})(["'“„«][^"'”“»\n]{3,60}["'”“»]|[^\s]{4,60})`,
+  'giu',
+);
+const REVERSED = new RegExp(
+  String.raw`(?<!\S)(\S{4,60})(\s{1,3}(?:is|was|ist|war|est|es)\s{1,3}(?:my|the|our|mein|das|mon|le|mi|la)\s{1,3}${NAME})(?![\p{L}\p{N}])`,
+  'giu',
+);
+/** Said of a password, not a password: "is not accepted". */
+const SAID_OF_IT = new Set(
+  `not no wrong incorrect correct right expired expiring accepted rejected refused invalid valid working fine ok okay the a an my
+  your our being needed required too locked forgotten forgot lost asked blank empty unknown old different in on at by from with what
+  that it changed reset set saved stored gone missing protected there here unclear stuck known supposed to asking needed written
+  also never always and but or because when if only so always good bad weak strong long short saved same as one something nothing
+  unchanged impossible possible about like case-sensitive mine hers his theirs up out under where who how why
+  nicht kein falsch richtig abgelaufen gesperrt ungültig korrekt vergessen weg das der die ein eine mein bekannt unbekannt leer zu
+  pas faux fausse incorrecte correcte expiré expirée refusé refusée bloqué bloquée invalide oublié oubliée perdu perdue le la un une
+  demandé inconnu incorrecta correcta caducada rechazada bloqueada inválida olvidada perdida desconocida el los las una aceptado
+  aceptada accepté acceptée akzeptiert required. needed.`.split(/\s+/),
+);
+/** May stand between "is" and the password. */
+const PASSING = /^(?:still|just|now|currently|simply|only|always|noch|immer|jetzt|toujours|maintenant|todavía|aún|ahora)\s{1,3}/iu;
+const MOST_WORDS = 6;
+
+function passwords(text: string, take: () => string): string {
+  return text
+    .replace(STATED, (_all: string, before: string, rest: string) => `${before}${stated(rest, before, take)}`)
+    .replace(BARE, (all: string, before: string, value: string) => {
+      if (value.startsWith('[removed')) return all;
+      const digits = /^pin/i.test(before) && /^\d{4,12}[.,;!?]?$/.test(value);
+      return digits || looksSecret(value) ? `${before}${kept(value, take)}` : all;
+    })
+    .replace(REVERSED, (all: string, value: string, after: string) =>
+      value.includes('removed:') || isSaidOfIt(value) || /^(?:this|which|reason)$/i.test(value)
+        ? all
+        : `${take()}${after}`,
+    );
+}
+
+function stated(rest: string, before: string, take: () => string): string {
+  if (rest.startsWith('[removed')) return rest;
+  const quoted = /^(["'“„«`])[^"'”“»`]{1,80}["'”“»`]/u.exec(rest);
+  if (quoted !== null) return `${take()}${rest.slice(quoted[0].length)}`;
+  const passing = PASSING.exec(rest)?.[0] ?? '';
+  const value = rest.slice(passing.length);
+  const [first = ''] = value.split(/\s/, 1);
+  if (first === '') return rest;
+  const plain = /[:=>→]\s*$/.test(before);
+  if (!plain && isSaidOfIt(first)) return rest;
+  if (plain && /^(?:\?|-|unknown|none|forgotten|forgot)\W*$/i.test(first)) return rest;
+  if (looksSecret(first) || /\d/.test(first)) return `${passing}${kept(first, take)}${value.slice(first.length)}`;
+  // A phrase of plain words: to the end of the clause.
+  const words = new RegExp(
+    String.raw`^\S+(?:\s{1,3}(?!(?:and|but|und|aber|et|mais|y|pero|please|bitte|can|could|so|then|it|i|is|der|die)(?!\S))(?<![,.;!?]\s{1,3})\S+){0,${MOST_WORDS - 1}}`,
+    'iu',
+  ).exec(value)?.[0];
+  const taken = words ?? first;
+  return `${passing}${kept(taken, take)}${value.slice(taken.length)}`;
+}
+
+/** The full stop or comma after it stays. */
+function kept(value: string, take: () => string): string {
+  const end = /[.,;)]$/.exec(value)?.[0] ?? '';
+  return `${take()}${end}`;
+}
+
+const isSaidOfIt = (word: string): boolean => SAID_OF_IT.has(word.toLowerCase().replace(/[.,;:!?)"']+$/u, ''));
+
+/** Letters with figures or signs among them. */
+function looksSecret(value: string): boolean {
+  if (/^["'“„«]/u.test(value)) return true;
+  const bare = value.replace(/[.,;:!?)]+$/u, '');
+  if (!/\p{L}/u.test(bare) || bare.length < 4) return false;
+  return /\d/.test(bare) || /[!@#$%^&*+=?~§€£_]/u.test(bare);
+}

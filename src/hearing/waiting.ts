@@ -1,0 +1,69 @@
+/** Answers that the opening already gives. A wrong guess is worse than a question: precision before recall. */
+import type { Script } from '#engine/script.ts';
+import { COMMON_WORDS } from './common-words.ts';
+import { vocabulary, type Vocabulary } from './spelling.ts';
+import { type Phrase, phrase, type Place, places, spoken, typed } from './spoken.ts';
+import { listen } from './words.ts';
+
+interface Way {
+  finding: string;
+  answer: string;
+  phrase: Phrase;
+}
+interface Prepared {
+  ways: Way[];
+  spelling: Vocabulary;
+}
+interface Hit extends Place {
+  answer: string;
+}
+
+/** Words of a long opening that are read. */
+const LONGEST = 20_000;
+/** Other words that may stand between those of a phrase. */
+const GAP = 1;
+const prepared = new WeakMap<Script, Prepared>();
+
+/** By finding: the answer and the person's own words for it. Where the words fit two answers, neither is taken. */
+export function hearWaiting(
+  script: Script,
+  text: string,
+): Record<string, { answer: string; words: string }> {
+  const { ways, spelling } = prepare(script);
+  const read = text.slice(0, LONGEST);
+  const said = spoken(read, spelling);
+  const hits = new Map<string, Hit[]>();
+  for (const { finding, answer, phrase: way } of ways)
+    for (const place of places(way, said, GAP))
+      hits.set(finding, [...(hits.get(finding) ?? []), { ...place, answer }]);
+  const waiting: Record<string, { answer: string; words: string }> = {};
+  for (const [finding, all] of hits) {
+    const whole = all.filter(hit => !all.some(other => other.answer !== hit.answer && holds(other, hit)));
+    const [first] = whole;
+    if (first === undefined || whole.some(({ answer }) => answer !== first.answer)) continue;
+    waiting[finding] = { answer: first.answer, words: typed(read, said, first) };
+  }
+  return waiting;
+}
+
+/** "External USB drive" is not also a "USB drive". */
+const holds = (outer: Place, inner: Place): boolean =>
+  outer.from <= inner.from && outer.to >= inner.to && outer.to - outer.from > inner.to - inner.from;
+
+function prepare(script: Script): Prepared {
+  const had = prepared.get(script);
+  if (had !== undefined) return had;
+  const ways: Way[] = [];
+  const words = new Set<string>();
+  for (const step of script.main) {
+    if (step.kind !== 'ask') continue;
+    for (const [answer, phrases] of Object.entries(step.opening))
+      for (const text of phrases) {
+        ways.push({ finding: step.finding, answer, phrase: phrase(text) });
+        for (const word of listen(text)) words.add(word.text);
+      }
+  }
+  const made = { ways, spelling: vocabulary(words, COMMON_WORDS) };
+  prepared.set(script, made);
+  return made;
+}
