@@ -1,4 +1,4 @@
-/** Pictures that people sent, kept with their conversation. */
+/** Files that came with a conversation. Their bytes stay out of its row, which every turn reads and writes. */
 import { plain } from './rows.ts';
 import type { Database } from './schema.ts';
 import { within } from './schema.ts';
@@ -8,22 +8,15 @@ export const files = ({ db }: Database) =>
   ({
     async keepFile(tx, conversation, { id, name, type, content }, now) {
       await within(tx)
-        .insertInto('files')
-        .values({
-          id,
-          conversation,
-          name: plain(name),
-          type: plain(type),
-          content: Buffer.from(content).toString('base64'),
-          kept_at: now,
-        })
+        .insertInto('attachments')
+        .values({ id, conversation, name: plain(name), type: plain(type), bytes: content, kept_at: now })
         .execute();
     },
 
     async file(id) {
-      const row = await db.selectFrom('files').selectAll().where('id', '=', id).executeTakeFirst();
+      const row = await db.selectFrom('attachments').selectAll().where('id', '=', id).executeTakeFirst();
       if (!row) return null;
-      const { conversation, name, type, content } = row;
-      return { id, conversation, name, type, content: new Uint8Array(Buffer.from(content, 'base64')) };
+      const { conversation, name, type, bytes } = row;
+      return { id, conversation, name, type, content: bytes };
     },
   }) satisfies Partial<Store>;

@@ -38,10 +38,6 @@ const steps: ((types: (typeof TYPES)[Database['kind']]) => string[])[] = [
     'create index outgoing_dead on outgoing (id) where dead = 1',
     'create table leases (lane text primary key, owner text not null, until bigint not null)',
 
-    `create table files (
-      id text primary key, conversation text not null, name text not null, type text not null,
-      content text not null, kept_at bigint not null)`,
-
     `create table tickets (
       number bigint primary key, conversation text not null, chat text not null,
       status text not null, priority text not null, rank integer not null, symptom text, site text,

@@ -64,16 +64,6 @@ export interface TicketTable {
   updated_at: number;
 }
 
-export interface FileTable {
-  id: string;
-  conversation: string;
-  name: string;
-  type: string;
-  /** The bytes in base64. */
-  content: string;
-  kept_at: number;
-}
-
 export interface OutageTable {
   id: string;
   symptom: string;
@@ -101,7 +91,6 @@ export interface Schema {
   seen: { identity: string; at: number };
   outgoing: OutgoingTable;
   leases: { lane: string; owner: string; until: number };
-  files: FileTable;
   tickets: TicketTable;
   outages: OutageTable;
   attachments: AttachmentTable;
