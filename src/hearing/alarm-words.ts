@@ -39,13 +39,15 @@ export function prepareAlarms(interrupts: Interrupts): Alarms {
   const had = ready.get(interrupts);
   if (had !== undefined) return had;
   const words = new Set<string>();
-  const alarms = Object.entries(interrupts).map(([id, { rank, sure, doubtful = [], unless = [], not_for = [] }]) => {
-    const ways = [
-      ...sure.map(text => wayOf(text, true, words)),
-      ...doubtful.map(text => wayOf(text, false, words)),
-    ];
-    return { id, rank, notFor: not_for, ways, byKey: indexed(ways), unless: byFirst(unless) };
-  });
+  const alarms = Object.entries(interrupts).map(
+    ([id, { rank, sure, doubtful = [], unless = [], not_for = [] }]) => {
+      const ways = [
+        ...sure.map(text => wayOf(text, true, words)),
+        ...doubtful.map(text => wayOf(text, false, words)),
+      ];
+      return { id, rank, notFor: not_for, ways, byKey: indexed(ways), unless: byFirst(unless) };
+    },
+  );
   const made = {
     alarms: alarms.sort((a, b) => b.rank - a.rank),
     spelling: vocabulary(words, COMMON_WORDS),

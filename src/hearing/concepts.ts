@@ -1,7 +1,7 @@
 /** What words stand for: each run of words becomes a concept, a thing or a happening, or stays the word it is. */
 import { COMMON_WORDS } from './common-words.ts';
 import { deny, type Said } from './negation.ts';
-import { type Vocabulary, spell, vocabulary } from './spelling.ts';
+import { spell, type Vocabulary, vocabulary } from './spelling.ts';
 import { stem } from './stem.ts';
 import { HAPPENINGS, THINGS } from './synonyms.ts';
 import { isLetter, listen, type Word } from './words.ts';
@@ -21,7 +21,9 @@ const FILLERS = new Set(
   der die das den dem des ein eine einen einem einer mein meine meinen meinem meiner mir mich ich wir uns unser unsere ist sind
   wird werden wurde war hat haben habe und im am an auf bei zum zur mehr sich es er sie beim
   le la les un une des du de mon ma mes notre nos je il elle me se est sont a ai au aux et que qui sur dans ce cette
-  el los las una unos unas mi mis nuestro del al se y que es son esta estan ha he lo su sus por para en`.split(/\s+/),
+  el los las una unos unas mi mis nuestro del al se y que es son esta estan ha he lo su sus por para en`.split(
+    /\s+/,
+  ),
 );
 /** Matter inside a fixed expression ("turn on", "shut down") and say nothing alone. */
 const SMALL = new Set('on off up down out in inside back over en plus'.split(' '));
@@ -105,7 +107,10 @@ function longest(said: readonly Said[], stems: readonly string[], at: number): F
     const bare = stems.slice(at, at + length).join(' ');
     const thing = TABLES.things.get(bare);
     if (thing !== undefined) return { key: thing, length, none: first.none };
-    const marked = said.slice(at, at + length).map(key).join(' ');
+    const marked = said
+      .slice(at, at + length)
+      .map(key)
+      .join(' ');
     const exactly = TABLES.happenings.get(marked);
     if (exactly !== undefined) return { key: exactly, length, none: false };
     const happening = TABLES.happenings.get(bare);

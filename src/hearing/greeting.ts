@@ -5,7 +5,9 @@ const GREETINGS = new Set(
   help helpdesk help-desk desk support assistance hilfe aide aidez ayuda auxilio sos please pls plz bitte svp por favor s'il vous plait
   i need me can you could someone anyone somebody anybody is are am here have got a an the to of with for my us we want some
   problem problems issue issues question trouble urgent emergency asap quick now ich brauche habe ein eine j'ai besoin d'aide de un probleme tengo necesito un problema
-  thanks thank danke merci gracias test testing ping start it it's hilfe! reseat und mir kann jemand helfen`.split(/\s+/),
+  thanks thank danke merci gracias test testing ping start it it's hilfe! reseat und mir kann jemand helfen`.split(
+    /\s+/,
+  ),
 );
 
 /** Nothing but greetings and calls for help, or nothing at all. */

@@ -15,7 +15,9 @@ const DENIES = set(
   couldn't couldnt wouldn't wouldnt shouldn't nothing nichts rien nada hasn't hasnt haven't havent hadn't hadnt ain't never unable neither nor nicht
   nie niemals weder pas jamais n't nunca jamas tampoco`,
 );
-const NONE = set('no none without zero kein keine keinen keinem keiner ohne aucun aucune sans sin ningun ninguna');
+const NONE = set(
+  'no none without zero kein keine keinen keinem keiner ohne aucun aucune sans sin ningun ninguna',
+);
 /** A verb, then "to": failed to boot, refuses to open. */
 const REFUSES = set('fail fails failed failing refuse refuses refused unable struggles');
 /** Words between a "not" and what it denies that end its reach. */

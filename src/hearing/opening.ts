@@ -56,10 +56,7 @@ const ENOUGH = 3.2;
 /** Below this, nothing is named. */
 const NAMED = 1.1;
 
-export function prepareOpenings(catalogue: {
-  symptoms: Symptoms;
-  screenMessages: ScreenMessages;
-}): Openings {
+export function prepareOpenings(catalogue: { symptoms: Symptoms; screenMessages: ScreenMessages }): Openings {
   const screens = prepareScreens(catalogue.screenMessages);
   const spoken = Object.values(catalogue.symptoms).flatMap(({ phrases, also = {}, not = [] }) => [
     ...phrases,

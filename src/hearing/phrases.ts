@@ -130,9 +130,7 @@ function match(
 }
 
 /** What is weighed together: each sentence, neighbouring sentences, and a short text as a whole. */
-function* windows(
-  concepts: readonly Concept[],
-): Generator<{ keys: ReadonlySet<string>; factor: number }> {
+function* windows(concepts: readonly Concept[]): Generator<{ keys: ReadonlySet<string>; factor: number }> {
   const sentences: Concept[][] = [];
   let last = -1;
   for (const concept of concepts) {

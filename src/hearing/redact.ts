@@ -17,7 +17,9 @@ export function redact(text: string): { text: string; removed: Secret[] } {
   out = out.replace(DIGIT_GROUPS, run => keyInside(run, () => take('recovery-key')));
   out = out.replace(CARD, (run: string, ...rest: unknown[]) => {
     const at = rest.at(-2) as number;
-    return isCard(run) && !SERIAL_BEFORE.test(out.slice(Math.max(0, at - 24), at)) ? take('card-number') : run;
+    return isCard(run) && !SERIAL_BEFORE.test(out.slice(Math.max(0, at - 24), at))
+      ? take('card-number')
+      : run;
   });
   out = passwords(out, () => take('password'));
   return { text: out, removed: [...removed] };
@@ -38,9 +40,11 @@ const IDENTIFIER = /^\{?[0-9a-f]{8}(?:-[0-9a-f]{4}){0,3}(?:-[0-9a-f]{12})?\}?$/i
 const NAMED_KEY =
   /((?:key|schl(?:ü|ue)ssel|cl[eé]f?|clave)(?:\s{1,3}(?:is|was|ist|lautet|war|est|es|era))?\s{0,3}[:=]?\s{0,3})([A-Z0-9]{4,64}(?:-[A-Z0-9]{4,64}){3,12}|[0-9a-f]{64})(?![A-Z0-9-])/gi;
 /** Figures in groups; looked into for a key below. */
-const DIGIT_GROUPS = /(?<![\p{L}\d])\d{3,12}(?:[ \t\-–—.,_/|·]{1,3}\d{3,12}|\s{0,2}\n\s{0,2}\d{3,12}){3,200}(?![\p{L}\d])/gu;
+const DIGIT_GROUPS =
+  /(?<![\p{L}\d])\d{3,12}(?:[ \t\-–—.,_/|·]{1,3}\d{3,12}|\s{0,2}\n\s{0,2}\d{3,12}){3,200}(?![\p{L}\d])/gu;
 const CARD = /(?<![\p{L}\d-])\d(?:[ -]?\d){12,18}(?![\p{L}\d-])/gu;
-const SERIAL_BEFORE = /(?:serial|seriennummer|s\/?n|série|serie|imei|asset|tag|model|part)[^\p{L}]{0,4}(?:number|no|nr|num)?[^\p{L}]{0,6}$/iu;
+const SERIAL_BEFORE =
+  /(?:serial|seriennummer|s\/?n|série|serie|imei|asset|tag|model|part)[^\p{L}]{0,4}(?:number|no|nr|num)?[^\p{L}]{0,6}$/iu;
 
 /** Half a key is a key: four groups of six, or at least 44 figures in groups of one length. */
 function keyInside(run: string, take: () => string): string {
@@ -64,7 +68,8 @@ function isCard(run: string): boolean {
   const digits = run.replace(/\D/g, '');
   const grouped = /^\d{4}([ -])\d{4}\1\d{4}\1\d{1,7}$|^\d{4}([ -])\d{6}\2\d{4,5}$/.test(run);
   if (!grouped && run.length !== digits.length) return false;
-  const begins = /^(?:4\d{12}(?:\d{3}){0,2}|5[1-5]\d{14}|2(?:2[2-9]|[3-6]\d|7[01])\d{13}|3[47]\d{13}|6(?:011|5\d\d|4[4-9]\d)\d{12,15}|3(?:0[0-5]|[68]\d)\d{11})$/;
+  const begins =
+    /^(?:4\d{12}(?:\d{3}){0,2}|5[1-5]\d{14}|2(?:2[2-9]|[3-6]\d|7[01])\d{13}|3[47]\d{13}|6(?:011|5\d\d|4[4-9]\d)\d{12,15}|3(?:0[0-5]|[68]\d)\d{11})$/;
   if (!begins.test(digits)) return false;
   let sum = 0;
   for (let at = 0; at < digits.length; at++) {
@@ -101,7 +106,8 @@ const SAID_OF_IT = new Set(
   aceptada accepté acceptée akzeptiert required. needed.`.split(/\s+/),
 );
 /** May stand between "is" and the password. */
-const PASSING = /^(?:still|just|now|currently|simply|only|always|noch|immer|jetzt|toujours|maintenant|todavía|aún|ahora)\s{1,3}/iu;
+const PASSING =
+  /^(?:still|just|now|currently|simply|only|always|noch|immer|jetzt|toujours|maintenant|todavía|aún|ahora)\s{1,3}/iu;
 const MOST_WORDS = 6;
 
 function passwords(text: string, take: () => string): string {
@@ -130,7 +136,8 @@ function stated(rest: string, before: string, take: () => string): string {
   const plain = /[:=>→]\s*$/.test(before);
   if (!plain && isSaidOfIt(first)) return rest;
   if (plain && /^(?:\?|-|unknown|none|forgotten|forgot)\W*$/i.test(first)) return rest;
-  if (looksSecret(first) || /\d/.test(first)) return `${passing}${kept(first, take)}${value.slice(first.length)}`;
+  if (looksSecret(first) || /\d/.test(first))
+    return `${passing}${kept(first, take)}${value.slice(first.length)}`;
   // A phrase of plain words: to the end of the clause.
   const words = new RegExp(
     String.raw`^\S+(?:\s{1,3}(?!(?:and|but|und|aber|et|mais|y|pero|please|bitte|can|could|so|then|it|i|is|der|die)(?!\S))(?<![,.;!?]\s{1,3})\S+){0,${MOST_WORDS - 1}}`,
@@ -146,7 +153,8 @@ function kept(value: string, take: () => string): string {
   return `${take()}${end}`;
 }
 
-const isSaidOfIt = (word: string): boolean => SAID_OF_IT.has(word.toLowerCase().replace(/[.,;:!?)"']+$/u, ''));
+const isSaidOfIt = (word: string): boolean =>
+  SAID_OF_IT.has(word.toLowerCase().replace(/[.,;:!?)"']+$/u, ''));
 
 /** Letters with figures or signs among them. */
 function looksSecret(value: string): boolean {

@@ -57,11 +57,14 @@ const EXACT = new Map<string, Always>();
 for (const [word, ways] of Object.entries(WHOLE))
   for (const way of ways.split('|')) EXACT.set(plain(way), word as Always);
 
+/** Somebody is back and says so. */
+const HELLO_AGAIN = /^(hello|hi|hey|hallo|me|here) again$/;
+
 export function hearStanding(text: string): Always | null {
   const trimmed = text.trim();
   if (trimmed === '' || trimmed.length > LONGEST) return null;
   const words = listen(trimmed).map(word => word.text);
-  if (words.length === 0 || words.length > MOST_WORDS) return null;
+  if (words.length === 0 || words.length > MOST_WORDS || HELLO_AGAIN.test(words.join(' '))) return null;
   const whole = EXACT.get(words.join(' '));
   if (whole !== undefined) return whole;
   const kept = words.filter(word => !POLITE.has(word)).join(' ');

@@ -1,8 +1,8 @@
 /** Answers that the opening already gives. A wrong guess is worse than a question: precision before recall. */
 import type { Script } from '#engine/script.ts';
 import { COMMON_WORDS } from './common-words.ts';
-import { vocabulary, type Vocabulary } from './spelling.ts';
-import { type Phrase, phrase, type Place, places, spoken, typed } from './spoken.ts';
+import { type Vocabulary, vocabulary } from './spelling.ts';
+import { type Phrase, type Place, phrase, places, spoken, typed } from './spoken.ts';
 import { listen } from './words.ts';
 
 interface Way {
@@ -25,10 +25,7 @@ const GAP = 1;
 const prepared = new WeakMap<Script, Prepared>();
 
 /** By finding: the answer and the person's own words for it. Where the words fit two answers, neither is taken. */
-export function hearWaiting(
-  script: Script,
-  text: string,
-): Record<string, { answer: string; words: string }> {
+export function hearWaiting(script: Script, text: string): Record<string, { answer: string; words: string }> {
   const { ways, spelling } = prepare(script);
   const read = text.slice(0, LONGEST);
   const said = spoken(read, spelling);
