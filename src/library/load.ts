@@ -42,6 +42,10 @@ export function loadLibrary(folder: string): Loaded {
   }
   const sources = new Map<string, Source>();
   const mistakes: Mistake[] = [];
+  const place = ({ unit, path }: Origin) => {
+    const source = sources.get(unit);
+    return { file: source?.file ?? unit, line: source?.line(path) ?? 1 };
+  };
   const read = <T>(unit: string, file: string, schema: z.ZodType<T>): T | null => {
     const path = join(folder, file);
     if (!existsSync(path)) {
@@ -74,10 +78,6 @@ export function loadLibrary(folder: string): Loaded {
     needName(found.symptom, name, name);
     flows[name] = found;
   }
-  const place = ({ unit, path }: Origin) => {
-    const source = sources.get(unit);
-    return { file: source?.file ?? unit, line: source?.line(path) ?? 1 };
-  };
   function needName(given: string, name: string, unit: string): void {
     if (given !== name) {
       mistakes.push({

@@ -136,7 +136,10 @@ function addNote(draft: Draft, text: string): void {
   if (before.openTicket === null)
     return notice(draft, 'If something else is wrong, describe it and we begin.');
   add(draft, { kind: 'note', at: now, words: text });
-  notice(draft, `I have added that to ${reference(before.openTicket.number)}.`);
+  notice(
+    draft,
+    `I have added that to ${reference(before.openTicket.number)}. If it is about something else, say *start again*.`,
+  );
   const { person } = before.conversation.address;
   const by = person.name ?? person.id;
   if (before.openTicket.conversation === before.conversation.id) {

@@ -16,12 +16,12 @@ export function beginsNew(knowledge: Knowledge, before: Before, inbound: Inbound
   if (word === 'person') return before.openTicket === null;
   if (word !== null) return false;
   const heard = hearOpening(knowledge.openings, inbound.text);
+  const open = before.openTicket !== null;
+  // While a ticket is open, words that only might name another problem belong to it.
+  if (open && !heard.sure) return false;
   const named = heard.symptom ?? heard.candidates[0] ?? null;
+  if (named === null) return !open && state.outcome.how !== 'left';
   // The same symptom again while its ticket is open, or put aside, is the same matter.
-  if (named !== null) {
-    const same = named === state.symptom || (!heard.sure && heard.candidates.includes(state.symptom ?? ''));
-    const going = before.openTicket !== null || state.outcome.how === 'left';
-    return !(same && going);
-  }
-  return before.openTicket === null && state.outcome.how !== 'left';
+  const same = named === state.symptom || (!heard.sure && heard.candidates.includes(state.symptom ?? ''));
+  return !(same && (open || state.outcome.how === 'left'));
 }
