@@ -23,7 +23,8 @@ export const outgoing = ({ db }: Database) =>
         .select('row.lane')
         .where('row.due_at', '<=', now)
         .where(eb => eb.or([eb('leases.until', 'is', null), eb('leases.until', '<=', now)]))
-        .orderBy('row.id')
+        // With its sign the id is no key to SQLite, which would else go through all that was ever sent, in this order.
+        .orderBy(sql`+${sql.ref('row.id')}`)
         .limit(limit)
         .execute();
       return rows.map(row => row.lane);
