@@ -1,42 +1,52 @@
-/** A typed answer against the open question. Not understood is null, never a guess. */
+/** A typed answer, heard against the open question. Never a guess: what fits two answers fits none. */
 import type { AnswerValue } from '#engine/entries.ts';
 import type { Answer, Form } from '#engine/script.ts';
-import { choose } from './choice.ts';
+import { hearChoice } from './choice.ts';
 import { hearNumber } from './number.ts';
-import { fold } from './words.ts';
+import { listen } from './words.ts';
+import { isSkip } from './yes-no.ts';
 
 export interface Asked {
   form: Form;
-  answers: readonly Answer[];
+  answers: readonly { id: Answer['id']; label: Answer['label']; hears: readonly string[] }[];
+  /** A text, number or photo that may be skipped. */
   optional: boolean;
   unit: string | null;
   minimum: number | null;
   maximum: number | null;
 }
 
-export type HeardAnswer = { value: AnswerValue } | { /** One line: what is expected. */ wrong: string };
+/** `wrong`: one line on what is expected. Null: not understood. */
+export type HeardAnswer = { value: AnswerValue } | { wrong: string } | null;
 
-const SKIP =
-  /^(skip( it| this)?|pass|none|nothing|no|n\/?a|no idea|idk|dunno|i do ?n[o']?t know|don'?t know|not sure|weiss nicht|keine ahnung|uberspringen|je ne sais pas|passer|no lo se|saltar|-)$/;
+/** Of a long answer to a choice, its beginning and end are read. */
+const HEAD = 3000;
+const TAIL = 1000;
 
-export function hearAnswer(asked: Asked, text: string): HeardAnswer | null {
+export function hearAnswer(asked: Asked, text: string): HeardAnswer {
   const said = text.trim();
   if (said === '') return null;
-  const skips = asked.optional && SKIP.test(fold(said).replace(/[.!?\s]+$/, ''));
+  const skipped =
+    asked.optional &&
+    said.length < 60 &&
+    isSkip(
+      listen(said).map(word => word.text),
+      said,
+    );
   switch (asked.form) {
     case 'text':
-      return skips ? { value: { skipped: true } } : { value: { text: said } };
+      return { value: skipped ? { skipped: true } : { text: said } };
     case 'photo':
-      return skips ? { value: { skipped: true } } : null;
+      return skipped ? { value: { skipped: true } } : null;
     case 'number': {
-      const chosen = asked.answers.length > 0 && !/\d/.test(said) ? choose(asked.answers, said) : null;
-      if (chosen !== null) return { value: { id: chosen } };
-      return skips ? { value: { skipped: true } } : hearNumber(asked, said);
+      if (skipped) return { value: { skipped: true } };
+      const heard = hearNumber(said, asked);
+      return 'number' in heard ? { value: heard } : heard;
     }
-    case 'yes-no':
-    case 'choice': {
-      const chosen = choose(asked.answers, said);
-      return chosen === null ? null : { value: { id: chosen } };
+    default: {
+      const read = said.length > HEAD + TAIL ? `${said.slice(0, HEAD)}\n${said.slice(-TAIL)}` : said;
+      const id = hearChoice(asked.answers, read);
+      return id === null ? null : { value: { id } };
     }
   }
 }

@@ -63,7 +63,7 @@ export function spokenWords(words: readonly Word[], vocabulary: Vocabulary): Spo
 }
 
 export interface Phrase {
-  words: readonly { key: string; denied: boolean; denier: boolean }[];
+  words: readonly Pick<Spoken, 'key' | 'denied' | 'denier' | 'filler'>[];
   /** Words that are no fillers. */
   weight: number;
 }
