@@ -2,7 +2,7 @@
 import type { Outcome } from '#engine/entries.ts';
 import type { Question, Step } from '#engine/script.ts';
 import type { Rule, Trouble } from './rule.ts';
-import type { Reads, Vector, Write } from './space.ts';
+import type { Reads, Vector, Write } from './vectors.ts';
 
 /** What happens at a question. */
 export type Move =

@@ -1,44 +1,64 @@
 /** Remembers results by what they were worked out from: another vector that agrees on what was read has the same result. */
-import { type Reads, SET, VALUE, type Vector } from './space.ts';
+import { type Reads, SET, type Vector } from './vectors.ts';
 
-interface Group<T> {
-  places: number[];
-  modes: number[];
-  results: Map<string, T>;
+const NO_TEST = -1;
+
+/** A place in a tree of tests, each on one variable, in rising order on the way down. */
+interface Slot<T> {
+  /** The result of whatever comes here, when nothing more was read for it. */
+  result: T | undefined;
+  /** The variable, twice, plus 1 where its value counts and not only whether it is set. */
+  test: number;
+  byValue: (Slot<T> | undefined)[];
+  /** Results that do not read this variable. */
+  rest: Slot<T> | undefined;
 }
+
+const slot = <T>(): Slot<T> => ({ result: undefined, test: NO_TEST, byValue: [], rest: undefined });
 
 export class Memo<T> {
-  readonly #groups = new Map<string, Group<T>>();
+  readonly #root = slot<T>();
 
   find(vector: Vector): T | undefined {
-    for (const group of this.#groups.values()) {
-      const result = group.results.get(keyIn(group, vector));
-      if (result !== undefined) return result;
-    }
-    return undefined;
+    return find(this.#root, vector);
   }
 
-  /** `reads`: everything about `vector` that `result` depends on. Tells whether it was new. */
+  /** `reads`: everything about `vector` that `result` depends on. */
   add(vector: Vector, reads: Reads, result: T): void {
-    const places: number[] = [];
-    const modes: number[] = [];
+    let at = this.#root;
     reads.forEach((mode, place) => {
       if (mode === 0) return;
-      places.push(place);
-      modes.push(mode);
+      const test = mode === SET ? 2 * place : 2 * place + 1;
+      while (at.test !== NO_TEST && at.test < test) {
+        at.rest ??= slot();
+        at = at.rest;
+      }
+      if (at.test !== test) {
+        if (at.test !== NO_TEST) at.rest = { ...at, result: undefined };
+        at.test = test;
+        at.byValue = [];
+      }
+      const value = seen(vector, test);
+      at.byValue[value] ??= slot();
+      at = at.byValue[value];
     });
-    const name = places.map((place, index) => place * VALUE + modes[index]! - SET).join();
-    const group = this.#groups.get(name) ?? { places, modes, results: new Map() };
-    this.#groups.set(name, group);
-    group.results.set(keyIn(group, vector), result);
+    at.result = result;
   }
 }
 
-function keyIn<T>({ places, modes }: Group<T>, vector: Vector): string {
-  let key = '';
-  for (let index = 0; index < places.length; index++) {
-    const value = vector[places[index]!]!;
-    key += String.fromCharCode(modes[index] === SET && value !== 0 ? 1 : value);
+function find<T>(from: Slot<T>, vector: Vector): T | undefined {
+  let at: Slot<T> | undefined = from;
+  while (at !== undefined && at.result === undefined) {
+    if (at.test === NO_TEST) return undefined;
+    const below = at.byValue[seen(vector, at.test)];
+    const found = below === undefined ? undefined : find(below, vector);
+    if (found !== undefined) return found;
+    at = at.rest;
   }
-  return key;
+  return at?.result;
+}
+
+function seen(vector: Vector, test: number): number {
+  const value = vector[test >> 1]!;
+  return (test & 1) === 1 || value === 0 ? value : 1;
 }

@@ -7,16 +7,8 @@ import { FIELDS, type Field } from '#engine/fields.ts';
 import { SIGNS } from '#engine/schema.ts';
 import type { Question, Script } from '#engine/script.ts';
 import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
+import { none, type Vector } from './vectors.ts';
 import { segmentSteps } from './written.ts';
-
-export type Vector = Uint16Array;
-/** A variable and what it becomes. */
-export type Write = readonly [variable: number, value: number];
-
-/** How much of each variable was looked at: nothing, whether it is set, or its value. */
-export type Reads = Uint8Array;
-export const SET = 1;
-export const VALUE = 2;
 
 export const said = (caution: string): string => `!${caution}`;
 export const filled = (field: Field): string => `+${field}`;
@@ -95,7 +87,7 @@ export class Space {
   }
 
   vector(known: Readonly<Record<string, string>>): Vector {
-    const vector = new Uint16Array(this.size);
+    const vector = none(this.size);
     for (const [name, value] of Object.entries(known)) {
       const place = this.#places.get(name);
       if (place !== undefined) vector[place] = this.code(place, value);

@@ -4,19 +4,8 @@ import type { Outcome } from '#engine/entries.ts';
 import { BLANK, end, enter, mayInterrupt } from '#engine/fold.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State, URGENT } from '#engine/state.ts';
-import {
-  filled,
-  isPolicy,
-  type Reads,
-  SET,
-  type Space,
-  said,
-  started,
-  starts,
-  VALUE,
-  type Vector,
-  type Write,
-} from './space.ts';
+import { filled, isPolicy, type Space, said, started, starts } from './space.ts';
+import { none, type Reads, SET, VALUE, type Vector, type Write } from './vectors.ts';
 
 /** An answer ended it, a step of the flow, nothing (the steps were all passed), or the person at a question. */
 export type EndedBy = 'answer' | 'flow' | 'nothing' | 'person' | 'stop' | 'left' | 'outage';
@@ -59,7 +48,7 @@ export type Act =
   | { kind: 'answer'; step: Question; answer: string }
   | { kind: 'enter'; interrupt: string }
   /** A doubtful word: its caution is said, then it was nothing. */
-  | { kind: 'warn'; caution: string }
+  | { kind: 'warn'; interrupt: string; caution: string }
   /** Goes on where it stands: at the opening, or after an interrupt's questions. */
   | { kind: 'go-on' };
 
@@ -147,7 +136,7 @@ class Observed {
 
   constructor(space: Space, vector: Vector) {
     this.#space = space;
-    this.reads = new Uint8Array(space.size);
+    this.reads = none(space.size);
     this.state = fresh();
     this.state.findings = this.#findings(vector);
     this.state.signs = URGENT.filter(sign => this.state.findings[sign] === 'yes');

@@ -2,7 +2,8 @@
 import type { Field } from '#engine/fields.ts';
 import type { Sign } from '#engine/schema.ts';
 import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
-import { filled, policy, type Reads, SET, type Space, said, VALUE, type Vector } from './space.ts';
+import { filled, policy, type Space, said } from './space.ts';
+import { none, type Reads, SET, VALUE, type Vector } from './vectors.ts';
 
 export class View {
   readonly #space: Space;
@@ -11,7 +12,7 @@ export class View {
   /** A policy that was looked at and for which no value was taken yet. */
   undecided: number | null = null;
 
-  constructor(space: Space, vector: Vector, reads: Reads = new Uint8Array(space.size)) {
+  constructor(space: Space, vector: Vector, reads: Reads = none(space.size)) {
     this.#space = space;
     this.#vector = vector;
     this.reads = reads;

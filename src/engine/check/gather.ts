@@ -1,0 +1,51 @@
+/** What still matters at a state, and the ways out of an interrupt's questions, from what lies behind each move. */
+import { costOf, type Edge, type Exit, type Node } from './graph.ts';
+import { readAlso } from './vectors.ts';
+
+/**
+ * Takes over what lies behind the moves of `node`. `outer`: 1 for what can be read after the interrupt's questions.
+ * Tells whether anything was news; states that lead round to each other are gathered until nothing is.
+ */
+export function gather(node: Node, outer: readonly number[]): boolean {
+  let news = false;
+  for (const { edge, entry } of node.calls) if (read(node, edge, entry)) news = true;
+  for (const edge of node.edges) {
+    if (read(node, edge, edge.to)) news = true;
+    const asked = edge.move.kind === 'answer' ? 1 : 0;
+    const cost = costOf(edge);
+    if (edge.to === null && edge.outcome === null) {
+      const writes = edge.writes.filter(([place]) => outer[place] === 1);
+      if (leave(node, { writes, cost, most: asked, edge, next: null })) news = true;
+    }
+    if (edge.to === null || edge.to.exits.size === 0) continue;
+    for (const next of edge.to.exits.values()) {
+      const writes = [...new Map([...edge.writes, ...next.writes])].filter(([place]) => outer[place] === 1);
+      // Words for danger may come again and again; the longest way counts the flow's own questions.
+      const most = edge.through === null ? next.most + asked : 0;
+      if (leave(node, { writes, cost: cost + next.cost, most, edge, next })) news = true;
+    }
+  }
+  return news;
+}
+
+function read(node: Node, edge: Edge, behind: Node | null): boolean {
+  const news = readAlso(node.reads, edge.reads, []);
+  return (behind !== null && readAlso(node.reads, behind.reads, edge.writes)) || news;
+}
+
+function leave(node: Node, exit: Exit): boolean {
+  const key = exit.writes
+    .map(write => write.join(':'))
+    .sort()
+    .join(' ');
+  const known = node.exits.get(key);
+  if (known === undefined) {
+    node.exits.set(key, exit);
+    return true;
+  }
+  const nearer = exit.cost < known.cost;
+  const longer = exit.most > known.most;
+  if (nearer) Object.assign(known, { ...exit, most: known.most });
+  if (longer) known.most = exit.most;
+  return nearer || longer;
+}

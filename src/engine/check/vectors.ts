@@ -1,0 +1,45 @@
+/** Small sums over vectors of variables. Plain arrays: typed ones of this size cost more to make than to fill. */
+
+/** For each variable of the space (space.ts) the number of its value; 0 is: not set. */
+export type Vector = number[];
+
+/** A variable and what it becomes. */
+export type Write = readonly [variable: number, value: number];
+
+/** For each variable how much of it was looked at: 0 nothing, SET whether it is set, VALUE its value. */
+export type Reads = number[];
+export const SET = 1;
+export const VALUE = 2;
+
+export const none = (size: number): number[] => new Array<number>(size).fill(0);
+
+export function written(vector: Vector, writes: readonly Write[]): Vector {
+  if (writes.length === 0) return vector;
+  const after = vector.slice();
+  for (const [place, code] of writes) after[place] = code;
+  return after;
+}
+
+/** The vector without what `live` marks with 0. */
+export function masked(vector: Vector, live: readonly number[]): Vector {
+  const left = vector.slice();
+  for (let place = 0; place < left.length; place++) if (live[place] === 0) left[place] = 0;
+  return left;
+}
+
+/** Notes that `more` is read too, but for what `writes` has set before. Tells whether that was news. */
+export function readAlso(reads: Reads, more: Reads, writes: readonly Write[]): boolean {
+  let news = false;
+  for (let place = 0; place < more.length; place++) {
+    const mode = more[place]!;
+    if (mode <= reads[place]! || sets(writes, place)) continue;
+    reads[place] = mode;
+    news = true;
+  }
+  return news;
+}
+
+function sets(writes: readonly Write[], place: number): boolean {
+  for (let index = 0; index < writes.length; index++) if (writes[index]![0] === place) return true;
+  return false;
+}
