@@ -58,6 +58,16 @@ const steps: ((types: (typeof TYPES)[Database['kind']]) => string[])[] = [
       id text primary key, conversation text not null, name text not null, type text not null,
       bytes ${bytes} not null, kept_at bigint not null)`,
   ],
+
+  () => [
+    'create index conversations_chat on conversations (chat, opened_at)',
+    'create index outgoing_lane on outgoing (lane, id)',
+    `create table links (
+      hash text primary key, chat text not null, sealed text not null,
+      made_at bigint not null, expires_at bigint not null)`,
+    'create index links_chat on links (chat, made_at)',
+    'create index links_expired on links (expires_at)',
+  ],
 ];
 
 /** One transaction for all steps. Whoever starts at the same moment waits for it and then finds nothing to do. */

@@ -3,6 +3,9 @@ import { sql } from 'kysely';
 import { UserError } from '#errors.ts';
 import { conversations } from './conversations.ts';
 import { files } from './files.ts';
+import { isFull } from './full.ts';
+import { history } from './history.ts';
+import { links } from './links.ts';
 import { migrate } from './migrations.ts';
 import { outages } from './outages.ts';
 import { outgoing } from './outgoing.ts';
@@ -22,6 +25,7 @@ export async function openStore(where: string): Promise<Store> {
   const { db, isTransient } = database;
   return {
     isTransient,
+    isFull,
     async transaction(work) {
       let failed: { cause: unknown } | undefined;
       try {
@@ -46,6 +50,8 @@ export async function openStore(where: string): Promise<Store> {
     ...outgoing(database),
     ...tickets(database),
     ...outages(database),
+    ...history(database),
+    ...links(database),
     counts: () => counts(database),
     close: () => db.destroy(),
   };

@@ -118,6 +118,26 @@ export interface Outage {
   endedAt: number | null;
 }
 
+/** What a person was shown, and when it was said. Rows on their way out count: their channel has them. */
+export interface SentRow {
+  id: number;
+  conversation: string;
+  messages: Message[];
+  question: number | null;
+  at: number;
+}
+
+/** Opens a chat on another device. */
+export interface Link {
+  /** Of the link's secret, which is kept nowhere. */
+  hash: string;
+  chat: string;
+  /** What the secret opens. */
+  sealed: string;
+  madeAt: number;
+  expiresAt: number;
+}
+
 export interface TicketFilter {
   status?: TicketStatus[];
   priority?: Priority[];
@@ -135,6 +155,8 @@ export interface Store {
   /** Runs `work` in one transaction. Rejects with the cause; `isTransient` tells whether trying again may help. */
   transaction<T>(work: (tx: Tx) => Promise<T>): Promise<T>;
   isTransient(error: unknown): boolean;
+  /** Nothing was kept because the disk is full. */
+  isFull(error: unknown): boolean;
 
   /* Inside a turn, in this order. */
   /** First statement: true when this identity is new. */
@@ -185,6 +207,10 @@ export interface Store {
   file(id: string): Promise<(NewFile & { conversation: string }) | null>;
   conversation(id: string): Promise<Conversation | null>;
   currentOf(chat: string): Promise<Conversation | null>;
+  /** The newest so many conversations of a chat, oldest first, with all that was sent in them. */
+  history(chat: string, conversations: number): Promise<{ conversations: Conversation[]; sent: SentRow[] }>;
+  /** Id of the newest row sent to each chat; one without any is missing. */
+  newestSent(chats: string[]): Promise<Map<string, number>>;
   dueConversations(now: number, limit: number): Promise<Pick<Conversation, 'id' | 'version' | 'dueKind'>[]>;
   /**
    * Current conversations about the outage's symptom without an outcome, and all that were told of it: whom it concerns.
@@ -200,6 +226,12 @@ export interface Store {
   /** How many closed tickets of a symptom confirmed each fault. */
   confirmedFaults(): Promise<{ symptom: string; fault: string; tickets: number }[]>;
   counts(): Promise<Record<'conversations' | 'open' | 'tickets' | 'waiting' | 'dead', number>>;
+
+  /* Links to a chat; none of these belongs to a turn. Expired ones are cleared away when one is kept. */
+  keepLink(link: Link): Promise<void>;
+  link(hash: string, now: number): Promise<Link | null>;
+  newestLink(chat: string, now: number): Promise<Link | null>;
+  withdrawLinks(chat: string): Promise<void>;
 
   close(): Promise<void>;
 }
