@@ -1,6 +1,6 @@
 /** The ticket's fields from the person's answers; where there is none, why. */
 import { FIELD_TABLE, FIELDS, type Field } from '#engine/fields.ts';
-import type { Script } from '#engine/script.ts';
+import type { Question, Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
 import type { FieldValue, NotAsked, Ticket } from './schema.ts';
 import { questionsOf } from './suspects.ts';
@@ -11,6 +11,8 @@ interface Said {
   words: string;
   /** Not sure, or skipped. */
   unknown: boolean;
+  /** Findings that the step can settle beside its own. */
+  settles: string[];
 }
 
 export function fieldsOf(script: Script | null, state: State): Ticket['fields'] {
@@ -55,30 +57,42 @@ function missingOf({ findings, outcome, signs }: State): Missing {
 
 function saidByField(script: Script | null, state: State): Map<Field, Said[]> {
   const all = new Map<Field, Said[]>();
-  const add = (field: Field, said: Said) => all.set(field, [...(all.get(field) ?? []), said]);
+  const steps = new Map((script === null ? [] : questionsOf(script)).map(step => [step.id, step]));
   const last = new Map(state.answers.map(given => [given.step, given]));
-  for (const step of script === null ? [] : questionsOf(script)) {
-    const given = last.get(step.id);
+  for (const given of last.values()) {
+    const step = steps.get(given.step);
+    for (const field of step?.fills ?? []) {
+      // An answer that settles the same finding anew takes the place of the earlier one: it was on, and now it is off.
+      const settles = step === undefined ? [] : settledBy(step);
+      const kept = (all.get(field) ?? []).filter(said => !said.settles.some(each => settles.includes(each)));
+      all.set(field, [...kept, saidOf(given, settles)]);
+    }
+  }
+  for (const step of steps.values()) {
+    // Already told in the opening, though its question never came up.
     const heard = state.waiting[step.finding];
     const label = step.answers.find(({ id }) => id === heard?.answer)?.label;
+    if (heard === undefined || label === undefined || last.has(step.id)) continue;
+    const { answer, words } = heard;
     for (const field of step.fills) {
-      if (given !== undefined) add(field, saidOf(given));
-      // Already told in the opening, though its question never came up.
-      else if (heard !== undefined && label !== undefined) {
-        add(field, { value: label, answer: heard.answer, words: heard.words, unknown: unsure(heard.answer) });
-      }
+      if (!all.has(field))
+        all.set(field, [{ value: label, answer, words, unknown: unsure(answer), settles: [] }]);
     }
   }
   if (state.screen !== null && !all.get('message')?.some(({ unknown }) => !unknown)) {
     const { id, verbatim } = state.screen;
-    add('message', { value: verbatim, answer: id, words: verbatim, unknown: false });
+    all.set('message', [{ value: verbatim, answer: id, words: verbatim, unknown: false, settles: [] }]);
   }
   return all;
 }
 
-function saidOf({ value, shown, words }: State['answers'][number]): Said {
+const settledBy = (step: Question): string[] =>
+  Object.values(step.after).flatMap(({ sets }) => Object.keys(sets));
+
+function saidOf({ value, shown, words }: State['answers'][number], settles: string[]): Said {
   const answer = 'id' in value ? value.id : null;
-  return { value: shown, answer, words, unknown: 'skipped' in value || (answer !== null && unsure(answer)) };
+  const unknown = 'skipped' in value || (answer !== null && unsure(answer));
+  return { value: shown, answer, words, unknown, settles };
 }
 
 const unsure = (answer: string): boolean => answer === 'not-sure';

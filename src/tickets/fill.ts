@@ -38,12 +38,11 @@ export function fileTicket(input: FillInput): Ticket {
   const suspects = suspectsOf(script, state, faults, input.confirmed);
   const isHardware = hardwareOf(suspects, signs);
   const couldNot = state.tried.some(({ result }) => result === 'could-not');
-  const brokenOff = outcome !== null && outcome.because !== 'script';
   const worked = priorityOf({
     symptom,
     findings,
     thing: thingOf(site, symptom, [state.opening, ...state.answers.map(({ words }) => words)]),
-    needsDesk: isHardware === 'yes' || isHardware === 'likely' || couldNot || brokenOff,
+    needsDesk: isHardware === 'yes' || isHardware === 'likely' || couldNot,
   });
   const { id, name, mail, channel } = input.person;
   return {

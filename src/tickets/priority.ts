@@ -40,6 +40,7 @@ interface Facts extends PriorityInput, Pick<Worked, 'impact' | 'urgency'> {
   /** Would something be missed that nobody has seen anywhere else? Never asked counts as yes. */
   onlyCopy: boolean;
   askedForCopy: boolean;
+  askedForWork: boolean;
   running: boolean;
   /** Can they not work at all? Else the urgency comes from the deadline. */
   stopped: boolean;
@@ -136,6 +137,11 @@ const LINES: readonly Line[] = [
   },
   {
     priority: 'medium',
+    holds: ({ askedForWork }) => !askedForWork,
+    why: () => 'Nobody could ask whether they can work.',
+  },
+  {
+    priority: 'medium',
     holds: ({ standing }) => standing === 'degraded',
     why: () => 'A drive array runs with a drive missing and can still survive a failure.',
   },
@@ -192,6 +198,7 @@ function factsOf(input: PriorityInput): Facts {
     failing: standing === null && ['mechanical', 'hardware-failure', 'suspect'].some(raised),
     onlyCopy: onlyCopy(findings),
     askedForCopy: raised('only-copy') || findings.copy !== undefined,
+    askedForWork: work !== undefined,
     running: value('power') !== 'off',
     suspect: raised('suspect'),
     stopped: work === 'stopped',

@@ -62,17 +62,22 @@ const KEEP: Record<NonNullable<Ticket['keep']>, { do: string[]; dont: string[] }
 const keepDo = ({ keep }: Ticket) => (keep === null ? [] : KEEP[keep].do);
 const keepDont = ({ keep }: Ticket) => (keep === null ? [] : KEEP[keep].dont);
 
-/** Signs whose caution asks for a device that stays on; said before it had to go off, it must not be repeated. */
-const STAYS_ON: readonly Sign[] = ['attack', 'suspect', 'hardware-failure'];
+/** Signs whose cautions hold whether the device is on or off. */
+const EITHER_WAY: readonly Sign[] = ['danger', 'attack', 'mechanical', 'only-copy'];
 
 function cautionLines(ticket: Ticket, script: Script | null): { do: string[]; dont: string[] } {
   if (script === null) return { do: [], dont: [] };
   const signs = new Map<string, Sign>();
   for (const { about } of Object.values(script.interrupts)) signs.set(about.caution, about.sign);
   for (const [sign, caution] of Object.entries(script.onSign)) signs.set(caution, sign as Sign);
-  const said = ticket.cautions.filter(({ id }) => {
+  const off = ticket.cautions.findIndex(({ id }) => {
     const sign = signs.get(id);
-    return !(ticket.keep === 'off' && sign !== undefined && STAYS_ON.includes(sign));
+    return (sign === 'danger' || sign === 'mechanical') && ticket.signs.includes(sign);
+  });
+  // What was said before it had to go off, such as to leave it on, must not be repeated.
+  const said = ticket.cautions.filter(({ id }, index) => {
+    const sign = signs.get(id);
+    return index >= off || (sign !== undefined && EITHER_WAY.includes(sign));
   });
   // The last caution first: it answers to what is known by now.
   const words = said.toReversed().flatMap(({ id }) => script.cautions[id] ?? []);

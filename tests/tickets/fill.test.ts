@@ -27,6 +27,19 @@ describe('a ticket after every question was answered', () => {
     expect(ticket.fields['place.room']).toMatchObject({ value: 'room 12; on my desk', answer: null });
   });
 
+  it('takes the later of two answers to the same thing: it was on, and now it is off', () => {
+    const entries = talk(
+      ['which', 'clicking'],
+      ['site', 'quay'],
+      ['room', { text: '1' }],
+      ['holder', { text: 'me' }],
+      ['tag', { skipped: true }],
+      ['running', 'on'],
+      ['off-now', 'done'],
+    );
+    expect(ticketOf(entries).fields['power.now']).toMatchObject({ value: 'It is off now', answer: 'done' });
+  });
+
   it('says what the person did not know, by skipping or by not being sure', () => {
     expect(ticket.fields['device.tag']).toEqual({ state: 'unknown' });
     expect(ticket.fields['data.copy']).toEqual({ state: 'unknown' });
@@ -63,7 +76,7 @@ describe('a ticket after every question was answered', () => {
       'room',
       'holder',
       'tag',
-      'power',
+      'running',
       'copy',
     ]);
     expect(ticket.answers[0]).toEqual({
@@ -112,7 +125,7 @@ describe('why something was not asked', () => {
 
 describe('nothing a person said is lost', () => {
   it('an answer heard in the opening fills its field although its question never came', () => {
-    const waiting = { power: { answer: 'off', words: 'it is off' } };
+    const waiting = { running: { answer: 'off', words: 'it is off' } };
     const entries = extend([opening({ waiting })], { kind: 'always', what: 'person', words: 'person' });
     expect(ticketOf(entries).fields['power.now']).toEqual({
       state: 'known',
@@ -255,7 +268,7 @@ describe('what the report is about', () => {
   it.each([
     'my S: is gone',
     'the S drive is not there',
-    'cannot open \\filesaccounts',
+    'cannot open \\\\files\\accounts',
     'FILES/ACCOUNTS: //files/accounts is gone',
   ])('a shared place is critical on its first report: %s', words =>
     expect(about(words)).toContain('the accounts folder'),

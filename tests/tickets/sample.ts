@@ -120,9 +120,18 @@ const noise = flow.parse({
     { id: 'holder', ask: 'Who has the device?', fills: 'place.room' },
     { id: 'tag', ask: 'What does the sticker say?', optional: true, fills: 'device.tag' },
     {
-      id: 'power',
+      id: 'running',
       ask: 'Is it on?',
       answers: { on: 'On', off: 'Off', 'not-sure': "I'm not sure" },
+      sets: { on: { power: 'on' }, off: { power: 'off' }, 'not-sure': { power: 'not-sure' } },
+      fills: 'power.now',
+    },
+    {
+      id: 'off-now',
+      if: { running: 'on' },
+      ask: 'Please switch it off. Is it off?',
+      answers: { done: 'It is off now', still: 'It is still on' },
+      sets: { done: { power: 'off' }, still: { power: 'on' } },
       fills: 'power.now',
     },
     {
@@ -233,6 +242,6 @@ export const whole = (): Entry[] =>
     ['room', { text: 'room 12' }],
     ['holder', { text: 'on my desk' }],
     ['tag', { skipped: true }],
-    ['power', 'off'],
+    ['running', 'off'],
     ['copy', 'not-sure'],
   );
