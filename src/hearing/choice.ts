@@ -1,47 +1,57 @@
 /** Which of a question's answers a text means. */
 import { placeOf } from './position.ts';
-import { type Said, sayings } from './sayings.ts';
-import { vocabulary } from './spelling.ts';
-import { type Spoken, spoken } from './spoken.ts';
+import { prepareSayables, type Said, type Sayable, type Sayables, sayings } from './sayings.ts';
+import { isFiller, type Spoken, spoken } from './spoken.ts';
 import { fold, listen } from './words.ts';
 import { leading, type Reply, replyOf } from './yes-no.ts';
 
-export interface Option {
-  id: string;
-  label: string;
-  hears: readonly string[];
-}
+type Options = readonly Sayable[];
 
 /** Its id, or null. */
-export function hearChoice(options: readonly Option[], text: string): string | null {
+export function hearChoice(options: Options, text: string): string | null {
   const whole = wholly(options, text);
   if (whole !== null) return whole;
   const place = placeOf(words(text), options.length, text);
   if (place !== null) return place === 'none' ? null : (options[place]?.id ?? null);
-  const spelling = vocabulary(options.flatMap(option => waysOf(option).flatMap(words)));
-  const said = spoken(text, spelling);
-  const parts = corrected(said);
+  if (asksBack(text)) return null;
+  const ways = prepareSayables(options);
+  const parts = corrected(spoken(text, ways.spelling));
   for (const part of parts.toReversed()) {
-    const heard = hearPart(options, part);
+    const heard = hearPart(options, ways, part);
     if (heard !== null) return heard === 'unclear' ? null : heard;
   }
   return null;
 }
 
 const words = (text: string): string[] => listen(text).map(word => word.text);
-const waysOf = ({ id, label, hears }: Option): string[] => [label, ...hears, id.replaceAll('-', ' ')];
+const waysOf = ({ id, label, hears }: Sayable): string[] => [label, ...hears, id.replaceAll('-', ' ')];
 const flat = (text: string): string => words(text).join(' ');
 
 /** The text is an id, a label or a phrase as it stands. */
-function wholly(options: readonly Option[], text: string): string | null {
+function wholly(options: Options, text: string): string | null {
   const bare = text.trim().toLowerCase();
   const byId = options.find(({ id }) => id === bare);
   if (byId !== undefined) return byId.id;
-  const folded = flat(text);
-  if (folded === '') return null;
-  const same = options.filter(option => waysOf(option).some(way => flat(way) === folded));
-  return same.length === 1 ? same[0]!.id : null;
+  return same(options, text, flat) ?? same(options, text, weighty);
 }
+
+function same(options: Options, text: string, as: (text: string) => string): string | null {
+  const wanted = as(text);
+  if (wanted === '') return null;
+  const found = options.filter(option => waysOf(option).some(way => as(way) === wanted));
+  return found.length === 1 ? found[0]!.id : null;
+}
+
+/** Without the words that say nothing alone: "still nothing" is "nothing". */
+const weighty = (text: string): string =>
+  words(text)
+    .filter(word => !isFiller(word))
+    .join(' ');
+
+/** "What is a dock?" asks for help, and answers nothing. */
+const asksBack = (text: string): boolean => text.trim().endsWith('?') && QUESTION.test(fold(text.trim()));
+const QUESTION =
+  /^(?:and |but |so |sorry |um |hm )?(?:what|how|where|why|which|who|when|can you|could you|do you|should|shall|can i|do i|must i|is that|is it|are you|does it|what's|wie|was|wo|warum|welche|soll|comment|pourquoi|quoi|quel|quelle|ou est|est-ce|que es|como|donde|por que|cual)(?![\p{L}\p{N}])/u;
 
 const CORRECTION =
   /^(?:no wait|wait no|wait|sorry|actually|i mean|i meant|scratch that|correction|oops|my mistake|rather|nein doch|moment|quatsch|halt|doch nicht|ich meine|pardon|non attends|attends|enfin|je veux dire|perdon|espera|digo|quiero decir|mejor dicho|hang on|hold on|strike that|let me correct)(?: |$)/;
@@ -64,18 +74,18 @@ function corrected(said: readonly Spoken[]): Spoken[][] {
 }
 
 /** `unclear`: it says something that fits more than one answer. */
-function hearPart(options: readonly Option[], said: readonly Spoken[]): string | 'unclear' | null {
+function hearPart(options: Options, ways: Sayables, said: readonly Spoken[]): string | 'unclear' | null {
   const plain = said.map(({ word }) => word.text);
   const reply = replyOf(plain);
   if (reply !== null) return answering(options, reply);
   const first = leading(plain, count => said[count - 1]!.word.clause !== said[count]?.word.clause);
   const rest = first === null ? said : said.slice(first.count);
-  const whole = sayings(options, said);
-  const found = first === null || whole.kind === 'one' ? whole : sayings(options, rest);
+  const whole = sayings(ways, said);
+  const found = first === null || whole.kind === 'one' ? whole : sayings(ways, rest);
   return first === null ? lone(options, found, said) : together(options, first.reply, found, rest);
 }
 
-function lone(options: readonly Option[], found: Said, said: readonly Spoken[]): string | 'unclear' | null {
+function lone(options: Options, found: Said, said: readonly Spoken[]): string | 'unclear' | null {
   if (found.kind === 'one') return found.id;
   if (found.kind === 'several') return 'unclear';
   const short = said.length <= 5;
@@ -93,7 +103,7 @@ function trailing(said: readonly Spoken[]): Reply | null {
 
 /** A yes or no, then more: both must agree, unless more says which kind of yes. */
 function together(
-  options: readonly Option[],
+  options: Options,
   reply: Reply,
   found: Said,
   rest: readonly Spoken[],
@@ -111,14 +121,14 @@ function together(
   return last === null ? null : answering(options, last);
 }
 
-const has = (options: readonly Option[], id: string): boolean => options.some(option => option.id === id);
+const has = (options: Options, id: string): boolean => options.some(option => option.id === id);
 
 const NOT_SURE_LABEL = /not sure|don't know|can't (?:say|tell|describe)|unsure|no idea/i;
 /** "None of these", "nothing". */
 const NONE_ID = /^(?:none|nothing|neither)$/;
 
 /** The answer that a bare yes, no or "not sure" means here: by id, then by its phrases, then by the label's first word. */
-export function answering(options: readonly Option[], reply: Reply): string | null {
+export function answering(options: Options, reply: Reply): string | null {
   if (reply === 'not-sure') {
     const unsure =
       options.find(({ id }) => /^(?:not-sure|unsure|unknown|dont-know|maybe)$/.test(id)) ??

@@ -19,6 +19,8 @@ export interface Spoken {
   mended: boolean;
 }
 
+export const isFiller = (word: string): boolean => FILLERS.has(word);
+
 const FILLERS = new Set(
   `the a an of to at for by with my mine our your his her its their this that these those it it's its i i'm im i've we you he
   she they there there's here is are was were be been being am has have had having do does did will would can could should so very
