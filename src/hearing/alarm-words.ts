@@ -1,6 +1,5 @@
 /** The alarms' phrases made ready, and where they stand in what was said. */
 import type { Interrupts } from '#engine/catalogue.ts';
-import { COMMON_WORDS } from './common-words.ts';
 import { type Vocabulary, vocabulary } from './spelling.ts';
 import { type Place, type Spoken, spoken } from './spoken.ts';
 import { listen } from './words.ts';
@@ -28,6 +27,8 @@ export interface Alarms {
   spelling: Vocabulary;
 }
 
+/** Shorter words are heard as they are typed. */
+const SHORTEST = 4;
 /** Words from the first to the last of a phrase in free order. */
 const REACH = 9;
 /** Other words between those of a phrase in order. */
@@ -50,7 +51,8 @@ export function prepareAlarms(interrupts: Interrupts): Alarms {
   );
   const made = {
     alarms: alarms.sort((a, b) => b.rank - a.rank),
-    spelling: vocabulary(words, COMMON_WORDS),
+    // No word is spared for looking like a common one: "somke" is nearer to "some", and may be smoke.
+    spelling: vocabulary([...words].filter(word => word.length >= SHORTEST)),
   };
   ready.set(interrupts, made);
   return made;
@@ -114,20 +116,33 @@ function inOrder(
   const part = keys.indexOf(said[anchor]!.key);
   const at = [anchor];
   for (const step of [-1, 1]) {
-    let place = anchor;
+    let place: number | null = anchor;
     for (let wanted = part + step; wanted >= 0 && wanted < keys.length; wanted += step) {
-      let others = 0;
-      do {
-        place += step;
-        const one = said[place];
-        if (one === undefined || one.word.sentence !== said[anchor]!.word.sentence) return null;
-        if (one.key === keys[wanted] && !spared.has(place)) break;
-        if (!one.filler && ++others > GAP) return null;
-      } while (true);
+      place = nextOf(keys[wanted]!, said, place, step, spared);
+      if (place === null) return null;
       at.push(place);
     }
   }
   return at;
+}
+
+/** The nearest place of a word on one side, past fillers and few others, in the same sentence. */
+function nextOf(
+  key: string,
+  said: readonly Spoken[],
+  from: number,
+  step: number,
+  spared: ReadonlySet<number>,
+): number | null {
+  const { sentence } = said[from]!.word;
+  let others = 0;
+  for (let place = from + step; others <= GAP; place += step) {
+    const one = said[place];
+    if (one === undefined || one.word.sentence !== sentence) return null;
+    if (one.key === key && !spared.has(place)) return place;
+    if (!one.filler) others++;
+  }
+  return null;
 }
 
 function anyOrder(

@@ -1,92 +1,77 @@
 /** Words that break into any question: danger, attack, a dying drive. Never missed; where it is unclear, doubtful. */
 import type { Interrupts } from '#engine/catalogue.ts';
-import { COMMON_WORDS } from './common-words.ts';
-import { type Vocabulary, vocabulary } from './spelling.ts';
-import { type Phrase, phrase, places, type Spoken, spoken, typed } from './spoken.ts';
-import { listen } from './words.ts';
+import { type Alarm, type Found, findWays, prepareAlarms, sparedWords } from './alarm-words.ts';
+import { denials } from './denial.ts';
+import { type Spoken, spoken } from './spoken.ts';
 
-export interface Alarm {
+export interface Raised {
   interrupt: string;
   sure: boolean;
   /** The sentence that raised it, as typed. */
   words: string;
 }
 
-interface Prepared {
-  alarms: {
-    id: string;
-    rank: number;
-    notFor: string[];
-    sure: Phrase[];
-    doubtful: Phrase[];
-    unless: Phrase[];
-  }[];
-  spelling: Vocabulary;
-}
-
-/** A text is read to here; nobody reports a fire after twenty thousand characters. */
-const LONGEST = 20_000;
 /** Feared, asked or long past: not sure. */
 const NOT_NOW =
-  /\b(if|might|could|afraid|worried|risk|last (week|month|year)|(days?|weeks?|months?|years?) ago|used to|once had|wenn|falls|letzte\w* (woche|monat|jahr)|si jamais|hace (un|dos|tres))\b/i;
-const prepared = new WeakMap<Interrupts, Prepared>();
+  /\b(?:if|in case|might|may|could(?! (?:see|smell|hear|feel))|would|afraid|worried|fear|risk|danger of|prevent|avoid|last (?:week|month|year|summer|winter|time)|yesterday|(?:hours?|days?|weeks?|months?|years?) ago|used to|once had|earlier|previously|back then|stopped|no longer|any ?more|not any longer|wenn|falls|gestern|letzte\w* (?:woche|monat|jahr)|vor \w+ (?:tagen|wochen|monaten|jahren)|nicht mehr|ob|si|il y a (?:un|une|deux|trois|\d+) (?:ans?|mois|jours?|semaines?)|ayer|hace (?:un|una|dos|tres|\d+))\b/i;
+/** A question without a doubt in it is one that begins as one. */
+const ASKS =
+  /^\W*(?:is|are|was|were|isn't|isnt|aren't|could|can|would|will|does|do|did|should|may|might|has|have|what if|what happens|ist|sind|kann|est-ce|puede)\b/i;
+/** "Isn't that smoke?" denies nothing. */
+const ASKED_BACK = /^\W*\p{L}*n'?t\b/iu;
+/** "Smoke?" */
+const SHORT_QUESTION = 20;
+const LONGEST_QUOTE = 300;
+/** A mended word this long is hardly another one. */
+const UNMISTAKABLE = 7;
 
 /** The alarms that the text raises, highest rank first, each once. `symptom`: those that its own questions cover are left out. */
-export function hearInterrupts(interrupts: Interrupts, text: string, symptom: string | null): Alarm[] {
-  const { alarms, spelling } = prepare(interrupts);
-  const read = text.slice(0, LONGEST);
-  const said = spoken(read, spelling);
-  const sentences = bySentence(said);
+export function hearInterrupts(interrupts: Interrupts, text: string, symptom: string | null): Raised[] {
+  const { alarms, spelling } = prepareAlarms(interrupts);
+  const said = spoken(text, spelling);
   return alarms
     .filter(({ notFor }) => symptom === null || !notFor.includes(symptom))
-    .flatMap(alarm => {
-      const spared = new Set(
-        alarm.unless.flatMap(each =>
-          [...places(each, said, 1, false)].flatMap(({ from, to }) => said.slice(from, to + 1)),
-        ),
-      );
-      const found = sentences.flatMap(sentence => {
-        const words = sentence.filter(word => !spared.has(word));
-        const sure = alarm.sure.some(each => stands(each, words));
-        if (!sure && !alarm.doubtful.some(each => stands(each, words))) return [];
-        const whole = typed(read, sentence, { from: 0, to: sentence.length - 1 });
-        return [{ interrupt: alarm.id, sure: sure && !NOT_NOW.test(whole), words: whole }];
-      });
-      const first = found.find(({ sure }) => sure) ?? found[0];
-      return first === undefined ? [] : [first];
-    });
+    .flatMap(alarm => hear(alarm, text, said) ?? []);
 }
 
-/** Every word of the phrase in one sentence, in any order, and none of them denied. */
-function stands({ words }: Phrase, sentence: readonly Spoken[]): boolean {
-  const wanted = words.filter(({ denier }) => !denier);
-  return (
-    wanted.length > 0 &&
-    wanted.every(({ key }) => sentence.some(said => said.key === key && !said.denied && !said.denier))
+function hear(alarm: Alarm, text: string, said: readonly Spoken[]): Raised | null {
+  const spared = sparedWords(alarm, said);
+  const denied = denials(
+    said,
+    key => alarm.byKey.has(key) || alarm.ways.some(({ keys }) => keys.includes(key)),
   );
-}
-
-function bySentence(said: readonly Spoken[]): Spoken[][] {
-  const sentences = new Map<number, Spoken[]>();
-  for (const each of said) {
-    const { sentence } = each.word;
-    sentences.set(sentence, [...(sentences.get(sentence) ?? []), each]);
+  let doubtful: Raised | null = null;
+  for (const found of findWays(alarm, said, spared)) {
+    const weighty = found.at.filter(at => !said[at]!.filler && !said[at]!.denier);
+    // A phrase with a "not" of its own ("none of my files open") is meant so.
+    const how = found.at.some(at => said[at]!.denier) ? [] : weighty.map(at => denied[at] ?? null);
+    const { sentence, asked } = around(text, said, found);
+    if (how.includes('firm') && !(asked && ASKED_BACK.test(sentence))) continue;
+    const words = sentence.slice(0, LONGEST_QUOTE);
+    const raised = { interrupt: alarm.id, sure: false, words };
+    const clear = found.way.sure && how.every(each => each === null) && written(said, weighty);
+    if (clear && !NOT_NOW.test(sentence) && !(asked && isQuestion(sentence)))
+      return { ...raised, sure: true };
+    doubtful ??= raised;
   }
-  return [...sentences.values()];
+  return doubtful;
 }
 
-function prepare(interrupts: Interrupts): Prepared {
-  const had = prepared.get(interrupts);
-  if (had !== undefined) return had;
-  const words = new Set<string>();
-  const alarms = Object.entries(interrupts)
-    .map(([id, { rank, sure, doubtful = [], unless = [], not_for: notFor = [] }]) => {
-      for (const text of [...sure, ...doubtful]) for (const word of listen(text)) words.add(word.text);
-      const phrases = (texts: readonly string[]) => texts.map(phrase);
-      return { id, rank, notFor, sure: phrases(sure), doubtful: phrases(doubtful), unless: phrases(unless) };
-    })
-    .sort((a, b) => b.rank - a.rank);
-  const made = { alarms, spelling: vocabulary(words, COMMON_WORDS) };
-  prepared.set(interrupts, made);
-  return made;
+const isQuestion = (sentence: string): boolean => ASKS.test(sentence) || sentence.length <= SHORT_QUESTION;
+
+/** At least one of the words was typed right, or is too long to be another. */
+const written = (said: readonly Spoken[], weighty: readonly number[]): boolean =>
+  weighty.length === 0 || weighty.some(at => !said[at]!.mended || said[at]!.text.length >= UNMISTAKABLE);
+
+function around(text: string, said: readonly Spoken[], found: Found): { sentence: string; asked: boolean } {
+  const { sentence } = said[found.from]!.word;
+  let first = found.from;
+  while (said[first - 1]?.word.sentence === sentence) first--;
+  let last = found.to;
+  while (said[last + 1]?.word.sentence === sentence) last++;
+  const end = said[last]!.word.end;
+  return {
+    sentence: text.slice(said[first]!.word.start, end),
+    asked: /^\s*\)?"?\?/.test(text.slice(end, end + 4)),
+  };
 }

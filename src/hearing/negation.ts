@@ -32,6 +32,8 @@ const IDIOMS = set(
 );
 /** "Does not stop clicking", "not only slow": what follows is so. */
 const KEEPS = set('stop only just merely sure');
+/** "No wait" takes back what was said before, not what follows. */
+const RETRACTS = set('wait sorry actually');
 /** These stand after their verb: "sie klickt nicht", "elle ne clique pas". */
 const AFTERWARDS = set('nicht pas');
 /** How many words on a "not" reaches. */
@@ -52,6 +54,7 @@ export function deny(words: readonly Word[], spelt: (word: string) => string): S
     const next = words[at + 1];
     const after = next !== undefined && next.clause === word.clause ? next.text : '';
     if (REFUSES.has(text) && after === 'to') reach = REACH + 1;
+    else if (text === 'no' && RETRACTS.has(after)) reach = 0;
     else if (DENIES.has(text) || NONE.has(text)) {
       const keeps = IDIOMS.has(after) || (KEEPS.has(after) && !NONE.has(text));
       reach = keeps ? 0 : REACH;

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { interrupts, screenMessages, symptoms } from '#engine/catalogue.ts';
-import { prepareOpenings, type Openings } from '#hearing/opening.ts';
+import { type Openings, prepareOpenings } from '#hearing/opening.ts';
 
 export type { Openings };
+
 const read = (path: string): unknown => parse(readFileSync(new URL(path, import.meta.url), 'utf8'));
 
 /** A table of cases beside this file. */

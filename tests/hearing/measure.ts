@@ -1,6 +1,6 @@
 /** Prints how well the ear hears: `npx node tests/hearing/measure.ts [--wrong]`. `--wrong` lists the misheard of the tuned set only. */
 import { hearOpening } from '#hearing/opening.ts';
-import { load, openings, type Openings } from './load.ts';
+import { load, type Openings, openings } from './load.ts';
 
 const prepared = openings();
 const showWrong = process.argv.includes('--wrong');
@@ -30,7 +30,9 @@ function measure(name: string, file: string, list: boolean): void {
     }
     if (list && !good) {
       const scores = heard.ranked.slice(0, 3).map(one => `${one.symptom} ${one.score.toFixed(2)}`);
-      console.log(`  ${heard.sure ? 'SURE ' : ''}${symptom} <- ${JSON.stringify(text)}: ${scores.join(', ')}`);
+      console.log(
+        `  ${heard.sure ? 'SURE ' : ''}${symptom} <- ${JSON.stringify(text)}: ${scores.join(', ')}`,
+      );
     }
   }
   const share = (part: number, of: number): string => `${((100 * part) / of).toFixed(1)}% (${part}/${of})`;
@@ -43,4 +45,5 @@ function measure(name: string, file: string, list: boolean): void {
 
 measure('openings tuned on', 'openings.yaml', showWrong);
 measure('openings set aside', 'openings-aside.yaml', false);
+
 export type { Openings };
