@@ -154,8 +154,8 @@ const suspectLines = ({ suspects }: Ticket): string[] =>
       `${`${Math.round(share * 100)}%`.padStart(4)}  `,
       `${name} (${fault}${hardware ? ', hardware' : ''})`,
     ),
-    ...speaksFor.flatMap(words => wrapped('      for: ', words)),
-    ...against.flatMap(words => wrapped('      against: ', words)),
+    ...speaksFor.flatMap(words => wrapped('      for: ', unmarked(words))),
+    ...against.flatMap(words => wrapped('      against: ', unmarked(words))),
   ]);
 
 function planLines({ plan, parts }: Ticket): string[] {
