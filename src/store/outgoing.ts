@@ -6,7 +6,7 @@ import { type ExpressionBuilder, sql } from 'kysely';
 import { fromOutgoing, plain, toOutgoing } from './rows.ts';
 import type { Database, Db, Schema } from './schema.ts';
 import { within } from './schema.ts';
-import type { Store } from './store.ts';
+import type { Outgoing, Store } from './store.ts';
 
 export const outgoing = ({ db }: Database) =>
   ({
@@ -61,12 +61,23 @@ export const outgoing = ({ db }: Database) =>
       return row ? toOutgoing(row) : null;
     },
 
-    async attempt(id, now) {
-      await db
-        .updateTable('outgoing')
-        .set(eb => ({ attempts: eb('attempts', '+', 1), attempted_at: now }))
-        .where('id', '=', id)
-        .execute();
+    async attempt(row, now) {
+      await db.transaction().execute(async tx => {
+        await tx
+          .updateTable('outgoing')
+          .set(eb => ({ attempts: eb('attempts', '+', 1), attempted_at: now }))
+          .where('id', '=', row.id)
+          .execute();
+        if (row.kind !== 'messages' || row.question === null) return;
+        // No turn: the version stays. A question shown again keeps the time at which it was first seen.
+        await tx
+          .updateTable('conversations')
+          .set({ asked_number: row.question, asked_at: now })
+          .where('id', '=', row.conversation)
+          .where(eb => eb.or([eb('asked_number', '<', row.question), eb('asked_at', '=', NOT_SEEN)]))
+          .execute();
+      });
+      return { ...row, attempts: row.attempts + 1, attemptedAt: now };
     },
 
     async sent(row, ref, at) {
@@ -76,21 +87,17 @@ export const outgoing = ({ db }: Database) =>
           .set({ settled_at: at, dead: 0, ref: plain(ref) })
           .where('id', '=', row.id)
           .execute();
-        if (row.kind !== 'messages' || row.question === null) return;
-        // No turn: the version stays. A question shown again keeps the time at which it was first seen.
-        await tx
-          .updateTable('conversations')
-          .set({ asked_number: row.question, asked_at: at })
-          .where('id', '=', row.conversation)
-          .where('asked_number', '<', row.question)
-          .execute();
+        await seen(tx, row, at);
       });
     },
 
-    async postpone(id, dueAt, error) {
-      await waiting(db, id)
-        .set({ due_at: dueAt, error: plain(error) })
-        .execute();
+    async postpone(row, dueAt, error, went) {
+      await db.transaction().execute(async tx => {
+        await waiting(tx, row.id)
+          .set({ due_at: dueAt, error: plain(error) })
+          .execute();
+        if (went === 'surely-not') await seen(tx, row, NOT_SEEN);
+      });
     },
 
     async giveUp(id, error, now) {
@@ -145,6 +152,21 @@ const freeAt = (eb: ExpressionBuilder<Schema & { row: Schema['outgoing'] }, 'row
     .then(eb.ref('leases.until'))
     .else(eb.ref('row.due_at'))
     .end();
+
+/** Later than any message: what is typed meanwhile answers an earlier question. */
+const NOT_SEEN = Number.MAX_SAFE_INTEGER;
+
+/** Corrects when the question of this row was seen, if it was this row's attempt that said so first. */
+async function seen(db: Db, row: Outgoing, at: number): Promise<void> {
+  if (row.kind !== 'messages' || row.question === null || row.attemptedAt === null) return;
+  await db
+    .updateTable('conversations')
+    .set({ asked_at: at })
+    .where('id', '=', row.conversation)
+    .where('asked_number', '=', row.question)
+    .where('asked_at', '=', row.attemptedAt)
+    .execute();
+}
 
 const waiting = (db: Db, id: number) =>
   db.updateTable('outgoing').where('id', '=', id).where('settled_at', 'is', null);

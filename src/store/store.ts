@@ -189,12 +189,15 @@ export interface Store {
   release(lane: string, owner: string): Promise<void>;
   /** The first waiting row of a lane, due or not. */
   firstWaiting(lane: string): Promise<Outgoing | null>;
-  /** Recorded before sending. */
-  attempt(id: number, now: number): Promise<void>;
-  /** Also notes on the conversation which question the person now sees, and since when. */
+  /**
+   * Recorded before sending, and returned with it. From now on the row's question counts as seen: after a crash nobody knows
+   * whether it went, and an answer to it must not be taken for one to the question before.
+   */
+  attempt(row: Outgoing, now: number): Promise<Outgoing>;
+  /** `row` as `attempt` returned it. Also corrects since when its question is seen, to the platform's clock. */
   sent(row: Outgoing, ref: string | null, at: number): Promise<void>;
-  /** Tries again not before `dueAt`. */
-  postpone(id: number, dueAt: number, error: string): Promise<void>;
+  /** Tries again not before `dueAt`. What surely did not go was not seen. */
+  postpone(row: Outgoing, dueAt: number, error: string, went: 'surely-not' | 'perhaps'): Promise<void>;
   /** Can never go: marked, and out of the way. */
   giveUp(id: number, error: string, now: number): Promise<void>;
   /**

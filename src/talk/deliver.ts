@@ -1,5 +1,5 @@
 /** After the commit: what is to go out goes out, lane by lane, in order, at least once. */
-import type { Channel } from '#channels/channel.ts';
+import type { Channel, Sent } from '#channels/channel.ts';
 import type { Outgoing, Store } from '#store/store.ts';
 import type { Inbound } from './inbound.ts';
 
@@ -14,11 +14,14 @@ export interface Delivering {
   owner: string;
   /** Lanes beginning so are this process's; one prefix per channel unless given. */
   lanes?: string[];
+  /** Milliseconds that a lane is held; longer than a sending can take. */
+  lease?: number;
   log(event: string, details: Record<string, unknown>): void;
 }
 
-const LEASE = 30_000;
 const SEND_TIMEOUT = 10_000;
+/** Longer than one sending can take: a lane whose process died is free again after this. */
+const LEASE = 15_000;
 const AT_ONCE = 16;
 /** After so many unclear ends a row is marked and lets the next pass. */
 const MOST_ATTEMPTS = 12;
@@ -33,14 +36,15 @@ export async function deliver(on: Delivering): Promise<number> {
 
 async function drainLane(on: Delivering, lane: string): Promise<number> {
   const { store, owner } = on;
+  const { lease = LEASE } = on;
   let sent = 0;
-  if (!(await store.lease(lane, owner, on.now(), on.now() + LEASE))) return 0;
+  if (!(await store.lease(lane, owner, on.now(), on.now() + lease))) return 0;
   try {
     for (;;) {
       const row = await store.firstWaiting(lane);
       if (row === null || row.dueAt > on.now()) break;
       // Renewed before every row, so that a slow lane is never taken over in the middle of a sending.
-      if (!(await store.lease(lane, owner, on.now(), on.now() + LEASE))) break;
+      if (!(await store.lease(lane, owner, on.now(), on.now() + lease))) break;
       if (!(await sendRow(on, row))) break;
       sent += 1;
     }
@@ -53,14 +57,19 @@ async function drainLane(on: Delivering, lane: string): Promise<number> {
 /** True when the row is out of the way. */
 async function sendRow(on: Delivering, row: Outgoing): Promise<boolean> {
   const { store, log } = on;
-  await store.attempt(row.id, on.now());
+  const tried = await store.attempt(row, on.now());
   const ended = await attempt(on, row);
   if (ended.ok) {
-    await store.sent(row, ended.ref, ended.at);
+    await store.sent(tried, ended.ref, ended.at);
     return true;
   }
   if (ended.again && row.attempts + 1 < MOST_ATTEMPTS) {
-    await store.postpone(row.id, on.now() + ended.after, ended.error);
+    await store.postpone(
+      tried,
+      on.now() + ended.after,
+      ended.error,
+      ended.unclear ? 'perhaps' : 'surely-not',
+    );
     return false;
   }
   log('undeliverable', { row: row.id, lane: row.lane, error: ended.error });
@@ -68,17 +77,18 @@ async function sendRow(on: Delivering, row: Outgoing): Promise<boolean> {
   return true;
 }
 
-async function attempt(on: Delivering, row: Outgoing) {
+/** `unclear`: it may have gone all the same. */
+async function attempt(on: Delivering, row: Outgoing): Promise<Sent & { unclear?: true }> {
   const backOff = Math.min(60_000, 500 * 2 ** row.attempts);
   try {
     if (row.kind === 'relay') {
       await on.take(row.inbound);
-      return { ok: true, ref: null, at: on.now() } as const;
+      return { ok: true, ref: null, at: on.now() };
     }
     const conversation = await on.store.conversation(row.conversation);
     const channel = on.channels.find(each => each.id === conversation?.address.channel);
     if (conversation === null || channel === undefined) {
-      return { ok: false, again: false, error: 'the conversation or its channel is gone' } as const;
+      return { ok: false, again: false, error: 'the conversation or its channel is gone' };
     }
     const parcel = {
       row: row.id,
@@ -88,6 +98,6 @@ async function attempt(on: Delivering, row: Outgoing) {
     };
     return await channel.send(parcel, AbortSignal.timeout(SEND_TIMEOUT));
   } catch (error) {
-    return { ok: false, again: true, after: backOff, error: String(error) } as const;
+    return { ok: false, again: true, after: backOff, error: String(error), unclear: true };
   }
 }

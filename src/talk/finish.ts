@@ -124,11 +124,16 @@ function changedForDesk({ before, entries, state }: Draft): boolean {
   return takenBack || (before.conversation.outcome === null && state.outcome !== null);
 }
 
+/** An answer and the alarm in it may bring the same caution; one message says it once. */
+const isNew = (message: Message, index: number, all: readonly Message[]): boolean =>
+  message.kind !== 'caution' ||
+  all.findIndex(other => other.kind === 'caution' && other.id === message.id) === index;
+
 function compose(draft: Draft, ticket: TicketRow | null): Message[] {
   const { before, knowledge, script, entries, state } = draft;
   const since = before.conversation.entries.length;
   const { said } = fold(script, entries, since);
-  const messages: Message[] = [...draft.notices, ...said];
+  const messages: Message[] = [...draft.notices, ...said.filter(isNew)];
   const opensNow = ticket !== null && before.ticket === null;
   if (opensNow && state.outcome === null) {
     messages.push({

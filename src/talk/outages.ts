@@ -24,19 +24,20 @@ type News = { kind: 'outage' | 'outage-over'; outage: string; text: string };
 async function announce(turning: Turning, outage: Outage, news: News): Promise<number> {
   const { store } = turning;
   const now = turning.now();
-  const concerned = await store.conversationsFor(outage);
-  const rows = concerned.map(
-    (conversation): NewOutgoing => ({
-      kind: 'relay',
-      lane: `relay:${conversation}`,
-      conversation,
-      dueAt: now,
-      inbound: { ...news, identity: `${news.kind}:${outage.id}:${conversation}`, at: now, conversation },
-    }),
-  );
-  await transact(turning, async tx => {
+  return transact(turning, async tx => {
+    // First the outage, then who is concerned: a report that comes in between sees the one or is seen by the other.
     await store.saveOutage(tx, outage);
+    const concerned = await store.conversationsFor(outage, tx);
+    const rows = concerned.map(
+      (conversation): NewOutgoing => ({
+        kind: 'relay',
+        lane: `relay:${conversation}`,
+        conversation,
+        dueAt: now,
+        inbound: { ...news, identity: `${news.kind}:${outage.id}:${conversation}`, at: now, conversation },
+      }),
+    );
     if (rows.length > 0) await store.send(tx, rows, now);
+    return concerned.length;
   });
-  return concerned.length;
 }

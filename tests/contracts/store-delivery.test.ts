@@ -75,15 +75,15 @@ onEveryDatabase(given => {
     await sendAll(store, [said('one')]);
     const row = await first(store);
     expect(row).toMatchObject({ attempts: 0, attemptedAt: null, error: null, dueAt: 0, lane: 'fake:c1' });
-    await store.attempt(row.id, 21);
-    await store.attempt(row.id, 22);
+    await store.attempt(row, 21);
+    await store.attempt(row, 22);
     expect(await first(store)).toMatchObject({ id: row.id, attempts: 2, attemptedAt: 22 });
   });
 
   test('a row that is to be tried again holds its lane until then', async () => {
     const store = await given.open();
     await sendAll(store, [said('one'), said('two'), said('aside', 'c2')]);
-    await store.postpone((await first(store)).id, 30, 'busy \0 \uD800');
+    await store.postpone(await first(store), 30, 'busy \0 \uD800', 'surely-not');
     expect(await due(store, 29)).toEqual(['fake:c2']);
     expect(await first(store)).toMatchObject({ error: 'busy \uFFFD \uFFFD', dueAt: 30 });
     expect(await due(store, 30)).toEqual(['fake:c1', 'fake:c2']);
@@ -103,7 +103,7 @@ onEveryDatabase(given => {
     await sendAll(store, [said('one')]);
     const row = await first(store);
     await store.sent(row, null, 9);
-    await store.postpone(row.id, 30, 'late');
+    await store.postpone(row, 30, 'late', 'surely-not');
     await store.giveUp(row.id, 'late', 31);
     expect(await store.firstWaiting('fake:c1')).toBeNull();
     expect(await store.counts()).toMatchObject({ waiting: 0, dead: 0 });
@@ -114,7 +114,7 @@ onEveryDatabase(given => {
     await inTurn(store, tx => store.openChat(tx, at('fake:a'), 'c1', 1));
     const ask = async (question: number | null, time: number) => {
       await sendAll(store, [{ ...said('?'), question } as NewOutgoing]);
-      await store.sent(await first(store), 'm', time);
+      await store.sent(await store.attempt(await first(store), time - 1), 'm', time);
       const { askedNumber, askedAt, version } = (await store.conversation('c1'))!;
       return [askedNumber, askedAt, version];
     };
@@ -123,6 +123,18 @@ onEveryDatabase(given => {
     expect(await ask(3, 120)).toEqual([3, 120, 1]);
     expect(await ask(3, 130)).toEqual([3, 120, 1]);
     expect(await ask(2, 140)).toEqual([3, 120, 1]);
+  });
+
+  test('a question whose sending was cut off counts as seen, one that surely did not go does not', async () => {
+    const store = await given.open();
+    await inTurn(store, tx => store.openChat(tx, at('fake:a'), 'c1', 1));
+    await sendAll(store, [{ ...said('?'), question: 4 } as NewOutgoing]);
+    const tried = await store.attempt(await first(store), 50);
+    expect(await store.conversation('c1')).toMatchObject({ askedNumber: 4, askedAt: 50 });
+    await store.postpone(tried, 60, 'busy', 'surely-not');
+    expect((await store.conversation('c1'))!.askedAt).toBeGreaterThan(1e15);
+    await store.sent(await store.attempt(await first(store), 61), 'm', 70);
+    expect(await store.conversation('c1')).toMatchObject({ askedNumber: 4, askedAt: 70 });
   });
 
   test('a relay carries any happening, bytes too', async () => {

@@ -10,7 +10,7 @@ const open = (store: Store, id: string, now: number) =>
 async function sendOne(store: Store, lane: string) {
   const row = await store.firstWaiting(lane);
   if (row === null) throw new Error(`nothing waits in ${lane}`);
-  await store.attempt(row.id, 9);
+  await store.attempt(row, 9);
   await store.sent(row, null, 9);
   return row.id;
 }
@@ -49,7 +49,7 @@ onEveryDatabase(given => {
     const store = await given.open();
     await open(store, 'c1', 1);
     await sendAll(store, [said('one', 'c1', 'web:a')]);
-    await store.attempt((await store.firstWaiting('web:a'))!.id, 9);
+    await store.attempt((await store.firstWaiting('web:a'))!, 9);
     expect((await store.history('web:a', 5)).sent).toHaveLength(1);
   });
 

@@ -14,8 +14,10 @@ export interface Person {
   chat: string;
   /** Sent and not acknowledged yet. */
   pending: FromPerson | null;
+  /** The step that it answers; `@opening` for the first words. */
+  step: string;
   /** Every answer that was acknowledged, by conversation and question. */
-  acknowledged: { conversation: string; question: number; said: string }[];
+  acknowledged: { conversation: string; question: number; step: string; said: string }[];
   done: boolean;
 }
 
@@ -42,14 +44,26 @@ export function begin(chat: string, chance: () => number): Person {
     address: address(chat),
     text,
   };
-  return { chat, pending, acknowledged: [], done: false };
+  return { chat, pending, step: '@opening', acknowledged: [], done: false };
+}
+
+/** What was pending is committed now. */
+export function acknowledge(person: Person): void {
+  const { pending, step } = person;
+  if (pending === null) return;
+  // The person's own identities end in conversation and question; the first words stand before any question.
+  const [conversation = '', question = ''] = pending.identity.split(':').slice(-2);
+  const number = question === 'opening' ? 0 : Number(question);
+  person.acknowledged.push({ conversation, question: number, step, said: saidBy(pending) });
+  person.pending = null;
 }
 
 /** Reads what was delivered and decides what to say next. */
 export function hear(person: Person, delivered: Delivered, chance: () => number): void {
   if (delivered.messages.some(({ kind }) => kind === 'ending' || kind === 'hand-over')) {
+    // The reply proves the commit, whether or not its acknowledgement survived.
+    acknowledge(person);
     person.done = true;
-    person.pending = null;
     return;
   }
   const question = delivered.messages.findLast(isQuestion);
@@ -60,6 +74,7 @@ export function hear(person: Person, delivered: Delivered, chance: () => number)
   const identity = `${person.chat}:${delivered.conversation}:${question.number}`;
   if (answered || person.pending?.identity === identity) return;
   person.pending = answer(question, delivered, identity, chance);
+  person.step = question.step;
 }
 
 function answer(

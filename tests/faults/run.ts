@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { standing } from '#engine/fold.ts';
 import { openStore } from '#store/open.ts';
-import { begin, type Delivered, hear, type Person, saidBy } from './person.ts';
+import { acknowledge, begin, type Delivered, hear, type Person } from './person.ts';
 
 export interface Figures {
   conversations: number;
@@ -56,26 +56,9 @@ export async function faults(plan: Plan): Promise<Figures> {
 
   function acknowledged(identity: string): void {
     const person = people.find(each => each.pending?.identity === identity);
-    if (person?.pending == null) return;
+    if (person === undefined) return;
     turns += 1;
-    const { pending } = person;
-    if (pending.kind === 'press') {
-      person.acknowledged.push({
-        conversation: pending.conversation,
-        question: pending.question,
-        said: saidBy(pending),
-      });
-    } else {
-      const [conversation, question] = identity.split(':').slice(-2);
-      if (question !== 'opening') {
-        person.acknowledged.push({
-          conversation: conversation!,
-          question: Number(question),
-          said: saidBy(pending),
-        });
-      }
-    }
-    person.pending = null;
+    acknowledge(person);
   }
 
   let read = 0;
@@ -198,7 +181,15 @@ async function judge(
     const answers = standing(conversation.entries).flatMap(({ entry }) =>
       entry.kind === 'answer' ? [entry] : [],
     );
-    for (const { question, said } of person.acknowledged) {
+    // What is said before a symptom is named is heard as an opening, and stands in the history as one.
+    const opening = person.acknowledged.filter(
+      ({ step }) => step === '@opening' || step === '@symptom',
+    ).length;
+    const opened = conversation.entries.filter(({ kind }) => kind === 'opened').length;
+    figures.answersLost += Math.max(0, opening - opened);
+    figures.answersTwice += Math.max(0, opened - opening);
+    for (const { question, step, said } of person.acknowledged) {
+      if (step === '@opening' || step === '@symptom') continue;
       const found = answers.filter(answer => answer.question === question);
       const heard = found[0];
       if (heard === undefined) figures.answersLost += 1;

@@ -32,6 +32,7 @@ export interface Given {
   flows?: string;
   wake?(): void;
   owner?: string;
+  lease?: number;
   log?: Delivering['log'];
 }
 
@@ -51,7 +52,15 @@ export async function wiring(given: Given): Promise<Wiring> {
   };
   const take = (inbound: Inbound) => turn(turning, inbound);
   const log = given.log ?? ((event, details) => console.error(event, details));
-  const delivering: Delivering = { store, channels, take, now, owner: given.owner ?? id(), log };
+  const delivering: Delivering = {
+    store,
+    channels,
+    take,
+    now,
+    owner: given.owner ?? id(),
+    lease: given.lease,
+    log,
+  };
   return {
     store,
     turning,
