@@ -137,12 +137,32 @@ export const TRY_ANSWERS = {
     {
       id: 'no-change',
       label: 'No change',
-      hears: ['no', 'still the same', 'same', 'nothing', 'still not', "didn't help", 'did not work'],
+      hears: [
+        'no',
+        'still the same',
+        'same',
+        'nothing',
+        'still not',
+        'still nothing',
+        'same message',
+        'same as before',
+        "didn't help",
+        'did not work',
+      ],
     },
     {
       id: 'could-not',
       label: "I couldn't do that",
-      hears: ["can't", 'cannot', 'could not', 'not possible', 'not allowed', "don't know how"],
+      hears: [
+        "can't",
+        'cannot',
+        'could not',
+        'not possible',
+        'not allowed',
+        "don't know how",
+        "don't dare",
+        'rather not',
+      ],
     },
   ],
   doing: [
@@ -150,7 +170,7 @@ export const TRY_ANSWERS = {
     {
       id: 'could-not',
       label: "I couldn't do that",
-      hears: ['no', "can't", 'cannot', 'could not', 'not possible'],
+      hears: ['no', "can't", 'cannot', 'could not', 'not possible', "don't dare", 'rather not'],
     },
   ],
 } as const satisfies Record<string, readonly { id: string; label: string; hears: string[] }[]>;
