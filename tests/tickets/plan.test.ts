@@ -73,6 +73,34 @@ describe('the bench plan', () => {
     expect(checks[3]!.check).toMatch(/unplug.*battery.*static.*Never open a power supply/);
   });
 
+  it('makes a check that follows an open one with the case open, too', () => {
+    const inside = {
+      inside: fault([{ check: 'seat', minutes: 10, open: true, effect: 'none' }, look('then', 1)]),
+    };
+    const { checks } = planOf({
+      suspects: suspects({ inside: 1 }),
+      faults: inside,
+      signs: [],
+      onlyCopy: false,
+    });
+    expect(checks.map(({ check, open }) => [check, open]).slice(1)).toEqual([
+      ['seat', true],
+      ['then', true],
+    ]);
+  });
+
+  it('spreads the chance of a fault over its checks', () => {
+    const two = { two: fault([look('first', 4), look('second', 4)]), one: fault([look('only', 4)]) };
+    // 0.54 / 2 / 4 minutes is less than 0.46 / 4 minutes.
+    const { checks } = planOf({
+      suspects: suspects({ two: 0.54, one: 0.46 }),
+      faults: two,
+      signs: [],
+      onlyCopy: false,
+    });
+    expect(texts(checks)).toEqual(['only', 'first', 'second']);
+  });
+
   it('tells the average minutes until the fault is found', () => {
     // look 2 min finds 0.5 x 0.5; then 5 min of opening and 10 min find the other half of it.
     expect(plan({ lead: 1 }).expectedMinutes).toBeCloseTo(0.5 * 2 + 0.5 * 17, 12);
