@@ -11,7 +11,7 @@ export function open(draft: Draft, words: string, chosen?: string): void {
   const { knowledge, now } = draft;
   const heard = hearOpening(knowledge.openings, words);
   const alarms = hearInterrupts(knowledge.catalogue.interrupts, words, chosen ?? heard.symptom);
-  const sureOf = chosen ?? (heard.sure ? heard.symptom : null);
+  const sureOf = chosen ?? (heard.sure || coversAnAlarm(draft, words, heard.symptom) ? heard.symptom : null);
   // An alarm does not wait until we know which drive it is about, and is never turned away as somebody else's matter.
   const named = alarms.length > 0 ? (chosen ?? storage(heard.symptom)) : sureOf;
   const flow = named !== null || alarms.length > 0 ? flowFor(knowledge, named) : null;
@@ -42,6 +42,17 @@ export function open(draft: Draft, words: string, chosen?: string): void {
     const before = draft.entries.filter(entry => entry.kind === 'opened' && entry.script === null).length;
     if (before >= 2) notice(draft, 'If you would rather talk to somebody, say **person**.');
   }
+}
+
+/** A drive that may be dying is not first asked what its noise is closest to: the symptom's own questions warn at once. */
+function coversAnAlarm({ knowledge }: Draft, words: string, symptom: string | null): boolean {
+  const { interrupts } = knowledge.catalogue;
+  return (
+    symptom !== null &&
+    hearInterrupts(interrupts, words, null).some(({ interrupt }) =>
+      interrupts[interrupt]?.not_for?.includes(symptom),
+    )
+  );
 }
 
 const storage = (symptom: string | null) => (symptom === 'not-storage' ? null : symptom);
