@@ -3,7 +3,7 @@ export const COMMON_WORDS: readonly string[] = `
 a able about above accept account across act action active actual actually add address after afternoon again against age ago
 agree ahead air airport alarm alert alive all allow almost alone along already alright also although always am among an and
 angry annoying another answer any anybody anymore anyone anything anyway anywhere apart apologies app apparently appear apply
-april are area around arrive as ask asked asking at attach attached attempt august automatic available away awful back bad
+april are area around arrive as ask asked asking at attach attached attempt august automatic available away awful back backed bad
 badge bag bank base basic bath battery be beach bean bear beat became because become bed been before began begin behind being
 believe bell belong below bend beside best better between beyond big bill birthday bit bite black blame blank blind block blood
 blow blue board boat body book boot border boring born boss both bother bottle bottom bought bowl box boy branch bread break
@@ -39,7 +39,7 @@ missing mistake mobile mode model moment monday money monitor month months mood 
 moved much music must my myself name near nearly neck need needed needs neither nervous net network never new news newspaper
 next nice night nine no nobody noise none noon nor normal normally north nose not note nothing notice november now number
 october odd of off offer office often oh ok okay old on once one ones only onto open opened or orange order ordinary other
-others our ours out outside over own pack page paid pain paint pair panel panic paper paragraph parent park part party pass
+others our ours out outside over own packed lacked pack page paid pain paint pair panel panic paper paragraph parent park part party pass
 password past path pay people per perfect perhaps person phone photo pick picture piece place plan plane plant plate play
 please plenty plug plus pocket point police poor pop popped port position possible post pound power prefer present press
 pressed pretty previous price print printer private probably problem process produce product program project promise proper
