@@ -54,7 +54,7 @@ const QUESTION =
   /^(?:and |but |so |sorry |um |hm )?(?:what|how|where|why|which|who|when|can you|could you|do you|should|shall|can i|do i|must i|is that|is it|are you|does it|what's|wie|was|wo|warum|welche|soll|comment|pourquoi|quoi|quel|quelle|ou est|est-ce|que es|como|donde|por que|cual)(?![\p{L}\p{N}])/u;
 
 const CORRECTION =
-  /^(?:no wait|wait no|wait|sorry|actually|i mean|i meant|scratch that|correction|oops|my mistake|rather|nein doch|moment|quatsch|halt|doch nicht|ich meine|pardon|non attends|attends|enfin|je veux dire|perdon|espera|digo|quiero decir|mejor dicho|hang on|hold on|strike that|let me correct)(?: |$)/;
+  /^(?:no wait|wait|sorry|actually|i mean|i meant|scratch that|correction|oops|my mistake|rather|nein doch|moment|quatsch|halt|doch nicht|ich meine|pardon|non attends|attends|enfin|je veux dire|perdon|espera|digo|quiero decir|mejor dicho|hang on|hold on|strike that|let me correct)(?: |$)/;
 
 /** The text cut where someone corrects themselves. The last part that says something counts. */
 function corrected(said: readonly Spoken[]): Spoken[][] {

@@ -165,7 +165,7 @@ const WORDS: Record<string, number> = {
   media: 0.5,
 };
 const FIGURE =
-  /(?<![\p{L}\p{N}.,])([+-]|−)?\s?(\d[\d.,'’\u00a0\u202f]*\d|\d|\p{N})(?:\s?(k)(?![\p{L}\p{N}]))?\s?(°\s?[cf]|%|[\p{L}]{1,12})?/giu;
+  /(?<![\p{L}\p{N}.,])([+-]|−)?\s?(\d[\d.,'’\u00a0\u202f]*\d|\d|\p{N})(?!\d|\p{L}+\p{N})(?:\s?(k)(?![\p{L}\p{N}]))?\s?(°\s?[cf]|%|[\p{L}]{1,12})?/giu;
 /** Farther in, nobody answers a number. */
 const LONGEST = 500;
 
@@ -207,15 +207,24 @@ function inWords(text: string, unit: string | null): number | null {
     if (worth !== null) {
       if (total === null) total = worth;
       else if (worth >= 12 && total < worth) total *= worth;
-      else if (worth === 0.5) total += worth;
-      else if (total >= 20 && worth < 10) total += worth;
+      else if (worth < 1 || (total >= 20 && worth < total)) total += worth;
       continue;
     }
-    if (total === null || ['a', 'and', 'of', 'und', 'et', 'y'].includes(word)) continue;
+    if (LINKS.includes(word)) {
+      // "An hour".
+      if (ONE.includes(word) && total === null && isUnit(words[at + 1])) total = 1;
+      continue;
+    }
+    if (total === null) continue;
     return convert(total, word, unit).amount;
   }
   return total;
 }
+
+const ONE = ['a', 'an'];
+const LINKS = [...ONE, 'and', 'of', 'und', 'et', 'y', 'de', 'the'];
+const isUnit = (word: string | undefined): boolean =>
+  word !== undefined && FAMILIES.some(family => Object.hasOwn(family, word));
 
 /** `1,000` and `1.000` are a thousand, `0,5` and `1.5` are not. */
 function figureOf(figures: string): number | null {

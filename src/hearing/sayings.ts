@@ -47,8 +47,10 @@ const ready = new WeakMap<readonly Sayable[], Sayables>();
 export function prepareSayables(options: readonly Sayable[]): Sayables {
   const had = ready.get(options);
   if (had !== undefined) return had;
+  const shared = sharedParts(options);
   const ways = options.map(({ id, label, hears }): Ways => {
-    const phrases = [...hears, ...labelParts(label), id.replaceAll('-', ' ')].map(phrase);
+    const parts = labelParts(label).filter(part => !shared.has(plainly(part)));
+    const phrases = [...hears, ...parts, id.replaceAll('-', ' ')].map(phrase);
     return {
       id,
       phrases: phrases.filter(({ weight }) => weight > 0),
@@ -68,6 +70,17 @@ export function prepareSayables(options: readonly Sayable[]): Sayables {
 function labelParts(label: string): string[] {
   const plain = label.replace(/\([^)]*\)/g, '');
   return [plain, ...plain.split(/[,;:]| or /).filter(part => !/^\s*(?:yes|no)\s*$/i.test(part))];
+}
+
+const plainly = (part: string): string => part.trim().toLowerCase();
+
+/** Halves that two labels have: "On" of "On, here" and "On, elsewhere". */
+function sharedParts(options: readonly Sayable[]): Set<string> {
+  const seen = new Set<string>();
+  const shared = new Set<string>();
+  for (const { label } of options)
+    for (const part of new Set(labelParts(label).map(plainly))) (seen.has(part) ? shared : seen).add(part);
+  return shared;
 }
 
 function keysOf(phrases: readonly Phrase[]): Set<string> {
@@ -108,9 +121,9 @@ function heavier(hits: readonly Hit[]): Said {
 
 /** Words of labels and phrases: those that only one answer has tell it from the others. */
 function partial(ways: readonly Ways[], said: readonly Spoken[]): Said {
-  const keys = new Set(
-    said.filter(({ filler, denier, denied }) => !filler && !denier && !denied).map(({ key }) => key),
-  );
+  const doubted = new Set(said.filter(({ denier }) => denier).map(({ word }) => word.clause));
+  const plain = said.filter(({ filler, word }) => !filler && !doubted.has(word.clause));
+  const keys = new Set(plain.map(({ key }) => key));
   if (keys.size === 0) return NONE;
   const scores = ways.map(({ id, all, label }) => {
     const shared = [...keys].filter(key => all.has(key));
@@ -119,9 +132,11 @@ function partial(ways: readonly Ways[], said: readonly Spoken[]): Said {
     return { id, alone, whole: shared.length === keys.size, covered };
   });
   const short = said.length <= SHORT;
+  const wholes = scores.filter(({ whole }) => whole).length;
   const fits = scores.filter(
     ({ alone, whole, covered }) =>
-      covered >= MOST || (alone > 0 && (whole || (short && alone * 2 >= keys.size))),
+      (covered >= MOST && (alone > 0 || wholes <= 1)) ||
+      (alone > 0 && (whole || (short && alone * 2 >= keys.size))),
   );
   const chosen = fits.length > 0 ? fits : scores.filter(({ whole }) => whole && short);
   if (chosen.length > 1) return { kind: 'several' };

@@ -30,7 +30,9 @@ const FILLERS = new Set(
 );
 /** Say only when a thing happens; "does not" and "did not" are one. */
 const AUXILIARIES = new Set(
-  "do does did will would is are was were am be been has it's that's there's he's she's i'm i've".split(' '),
+  "do does did will would is are was were am be been has it's that's there's he's she's i'm i've i'd we'd i'll we'll we've".split(
+    ' ',
+  ),
 );
 const COMMON = new Set(COMMON_WORDS);
 const KINDS: [RegExp, string][] = [
@@ -39,7 +41,12 @@ const KINDS: [RegExp, string][] = [
   [/^(never|nie|niemals|jamais|nunca|jamas)$/, 'never'],
 ];
 
-const kindOf = (denier: string): string => KINDS.find(([kind]) => kind.test(denier))?.[1] ?? 'not';
+/** "Don't have a" and "isn't any" are "no". */
+const HAVING = new Set(['have', 'has', 'had', 'got', 'any']);
+
+function kindOf(denier: string, next = ''): string {
+  return KINDS.find(([kind]) => kind.test(denier))?.[1] ?? (HAVING.has(next) ? 'no' : 'not');
+}
 
 export function spoken(text: string, vocabulary: Vocabulary): Spoken[] {
   return spokenWords(listen(text), vocabulary);
@@ -49,13 +56,13 @@ export function spokenWords(words: readonly Word[], vocabulary: Vocabulary): Spo
   const spelt = (word: string): string =>
     COMMON.has(word) || vocabulary.words.has(word) ? word : spell(vocabulary, word);
   const denied = new Map(deny(words, text => text).map(said => [said.word, said.not]));
-  return words.map(word => {
+  return words.map((word, at) => {
     const denier = isDenier(word.text);
     const mended = denier ? word.text : spelt(word.text);
     return {
       word,
       text: mended,
-      key: denier ? kindOf(word.text) : stem(mended),
+      key: denier ? kindOf(word.text, words[at + 1]?.text) : stem(mended),
       denied: denied.get(word) ?? false,
       denier,
       filler: !denier && FILLERS.has(word.text),
@@ -72,10 +79,13 @@ export interface Phrase {
 
 const NO_MISTAKES: Vocabulary = { words: new Set(), spared: new Set(), shortened: new Map() };
 
-/** A phrase to look for. Every word counts, except those that only say when. */
+/** Between the halves of a phrase; people put a comma there, or nothing. */
+const JOINTS = new Set(['and', 'but', 'und', 'aber', 'et', 'mais', 'y', 'pero']);
+
+/** A phrase to look for. Every word counts, except those that only say when or join. */
 export function phrase(text: string): Phrase {
   const all = spoken(text, NO_MISTAKES);
-  const kept = all.filter(({ text: word }) => !AUXILIARIES.has(word));
+  const kept = all.filter(({ text: word }) => !AUXILIARIES.has(word) && !JOINTS.has(word));
   const words = kept.length > 0 ? kept : all;
   return { words, weight: words.filter(({ filler }) => !filler).length };
 }
@@ -109,8 +119,8 @@ export function* places(
         last = at;
         part++;
       } else if (part === 0) break;
-      else if (!one.filler && ++others > gap) break;
-      else if (one.denier) break;
+      else if (!one.filler && !JOINTS.has(one.text) && ++others > gap) break;
+      else if (one.denier && heedDenial) break;
     }
     if (part === words.length) yield { from, to: last };
   }
