@@ -43,26 +43,25 @@ const weighty = (said: Said[]): Said[] => said.filter(one => !FILLERS.has(one.te
 function buildTables(): Tables {
   const tables: Tables = { things: new Map(), happenings: new Map(), words: new Set() };
   const add = (table: Map<string, string>, name: string, ways: string): void => {
-    for (const way of ways.split(/[|\n]/)) {
-      if (way.trim() === '') continue;
-      const said = weighty(deny(listen(way), asIs));
-      if (said.length === 0) throw new Error(`a way to say ${name} has no word of weight: ${way}`);
+    for (const text of ways.split(/[|\n]/)) {
+      if (text.trim() === '') continue;
+      const said = weighty(deny(listen(text), asIs));
+      if (said.length === 0) throw new Error(`a way to say ${name} has no word of weight: ${text}`);
       for (const one of said) tables.words.add(one.text);
-      const k = said.map(key).join(' ');
-      const had = tables.things.get(k) ?? tables.happenings.get(k);
-      if (had !== undefined && had !== `#${name}`) console.log('COLLISION', k, had, name, way);
-      table.set(k, `#${name}`);
+      const way = said.map(key).join(' ');
+      const had = tables.things.get(way) ?? tables.happenings.get(way) ?? name;
+      if (had !== name) throw new Error(`"${text}" is said both for ${had} and for ${name}`);
+      table.set(way, name);
     }
   };
-  for (const [name, ways] of Object.entries(THINGS)) add(tables.things, name, ways);
-  for (const [name, ways] of Object.entries(HAPPENINGS)) add(tables.happenings, name, ways);
+  for (const [name, ways] of Object.entries(THINGS)) add(tables.things, `#${name}`, ways);
+  for (const [name, ways] of Object.entries(HAPPENINGS)) add(tables.happenings, `#${name}`, ways);
   return tables;
 }
 const TABLES = buildTables();
 
 export interface Ear {
   spelling: Vocabulary;
-  /** Spellings found so far; bounded. */
 }
 
 /** An ear for the tables' words and those of the phrases it will be asked about. */
@@ -74,7 +73,7 @@ export function ear(phrases: Iterable<string>): Ear {
 
 /** The concepts of a run of words in their order. */
 export function conceptsOf({ spelling }: Ear, words: readonly Word[]): Concept[] {
-  const said = weighty(deny(words, word => spell(spelling, word)));
+  const said = objectsEnd(weighty(deny(words, word => spell(spelling, word))));
   const stems = said.map(one => stem(one.text));
   const concepts: Concept[] = [];
   for (let at = 0; at < said.length; ) {
@@ -90,6 +89,22 @@ export function conceptsOf({ spelling }: Ear, words: readonly Word[]): Concept[]
     }
   }
   return concepts;
+}
+
+/** "Cannot open the files stored on it": what is denied is the opening, not the storing. A denial ends behind the thing it is about. */
+function objectsEnd(said: Said[]): Said[] {
+  let verb = false;
+  let thing = false;
+  return said.map((one, at) => {
+    const before = said[at - 1];
+    if (!one.not || before?.not !== true || before.word.clause !== one.word.clause) verb = thing = false;
+    if (!one.not) return one;
+    const isThing = TABLES.things.has(stem(one.text));
+    if (verb && thing && !isThing) return { ...one, not: false };
+    if (isThing) thing = verb;
+    else verb = true;
+    return one;
+  });
 }
 
 interface Found {
