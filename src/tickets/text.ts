@@ -95,7 +95,10 @@ function endOf({ endedAs, endedBecause, endedWith }: Ticket): string {
 function reportLines(ticket: Ticket): string[] {
   const { name, id, mail, channel } = ticket.person;
   return [
-    ...row('Person', [name, mail, `${id} on ${channel}`].filter(each => each !== null).join(', ')),
+    ...row(
+      'Person',
+      [name === id ? null : name, mail, `${id} on ${channel}`].filter(each => each !== null).join(', '),
+    ),
     ...row('Symptom', ticket.symptom ?? 'not told yet'),
     ...row('In their words', ticket.opening),
     ...(ticket.screen === null
