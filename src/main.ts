@@ -17,9 +17,10 @@ import { gather } from './gather.ts';
 const now = () => Date.now();
 const id = () => randomBytes(9).toString('base64url');
 
-async function wire(): Promise<Wired> {
+/** `starts`: conversations go on from here, so the flows are proven and what no longer passes is handed over. */
+async function wire(starts: boolean): Promise<Wired> {
   const config = readConfig(process.env);
-  const library = proven(config.flows);
+  const library = read(config.flows, starts);
   const store = await openStore(config.database);
   const { nudgeAfter, leftAfter } = config;
   const gathering = await gather(library, store, { nudgeAfter, leftAfter }, now);
@@ -32,7 +33,7 @@ async function wire(): Promise<Wired> {
     sleep: milliseconds => sleep(milliseconds),
   };
   const take = (inbound: Inbound) => turn(turning, inbound);
-  await gathering.retire(take);
+  if (starts) await gathering.retire(take);
   const owner = `${process.pid}-${id()}`;
   return {
     config,
@@ -48,13 +49,14 @@ async function wire(): Promise<Wired> {
 }
 
 /** Today's flows, or one message about what is wrong with them: a broken flow is refused at start. */
-function proven(folder: string): Library {
+function read(folder: string, prove: boolean): Library {
   const { library, mistakes, place } = loadLibrary(folder);
   if (library === null || mistakes.length > 0) {
     throw new UserError(
       `The flows have mistakes, so nothing was started:\n${mistakes.map(mistakeText).join('\n')}`,
     );
   }
+  if (!prove) return library;
   const compiled = Object.values(library.flows).map(flow => flow.compiled);
   const [broken] = check(compiled, library.catalogue).broken;
   if (broken !== undefined) {
@@ -77,8 +79,8 @@ const shell: Shell = {
   errors: process.stderr,
   user: userInfo().username,
   colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
-  wire: () => {
-    wired ??= wire();
+  wire: starts => {
+    wired ??= wire(starts);
     return wired;
   },
   load: () => loadLibrary(readConfig(process.env).flows),

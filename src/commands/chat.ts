@@ -21,7 +21,7 @@ export interface ChatOptions {
 const GLANCE = 400;
 
 export async function chat(shell: Shell, options: ChatOptions): Promise<void> {
-  const wired = await shell.wire();
+  const wired = await shell.wire(true);
   // A program's run is a new person unless it names one, so that an older run's open question is not answered by accident.
   const name = options.as ?? (options.json ? `json-${wired.id()}` : shell.user);
   const talk = talkOf(wired, name);

@@ -4,6 +4,7 @@ import type { TicketFilter, TicketRow } from '#store/store.ts';
 import { deliver } from '#talk/deliver.ts';
 import type { DeskAction } from '#talk/inbound.ts';
 import { declareOutage, endOutage } from '#talk/outages.ts';
+import { byUrgency } from '#tickets/order.ts';
 import { reference, ticketJsonSchema } from '#tickets/schema.ts';
 import { ticketLine, ticketText } from '#tickets/text.ts';
 import { UserError } from '../errors.ts';
@@ -17,7 +18,7 @@ export function numberOf(given: string): number {
 }
 
 async function using<T>(shell: Shell, work: (wired: Wired) => Promise<T>): Promise<T> {
-  const wired = await shell.wire();
+  const wired = await shell.wire(false);
   try {
     return await work(wired);
   } finally {
@@ -34,7 +35,7 @@ async function rowOf(wired: Wired, given: string): Promise<TicketRow> {
 
 export const list = (shell: Shell, filter: TicketFilter, json: boolean): Promise<void> =>
   using(shell, async wired => {
-    const rows = await wired.store.tickets(filter);
+    const rows = (await wired.store.tickets(filter)).toSorted(byUrgency);
     if (json) shell.output.write(`${JSON.stringify(rows.map(summary))}\n`);
     else if (rows.length === 0) shell.output.write('No such tickets.\n');
     else shell.output.write(`${rows.map(row => clean(ticketLine(row))).join('\n')}\n`);

@@ -28,8 +28,8 @@ export interface Shell {
   /** Login name of whoever runs the command. */
   user: string;
   colour: boolean;
-  /** Opens database and flows; the first call does it. */
-  wire(): Promise<Wired>;
+  /** Opens database and flows; the first call does it. `starts`: conversations go on from here, so the flows are proven first. */
+  wire(starts: boolean): Promise<Wired>;
   /** Only the flows. */
   load(): Loaded;
   now(): number;

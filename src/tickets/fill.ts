@@ -72,7 +72,7 @@ export function fileTicket(input: FillInput): Ticket {
     })),
     plan: planOf({ suspects, faults, signs, onlyCopy: onlyCopy(findings) }),
     parts: partsOf(suspects, faults),
-    attachments: photosOf(state),
+    attachments: attachmentsOf(state),
     outage: input.outage,
     flow: script && input.scriptHash ? { symptom: script.symptom, hash: input.scriptHash } : null,
     endedAs: outcome?.how ?? null,
@@ -108,8 +108,6 @@ function keepOf({ signs, findings, outcome, symptom }: State): Keep | null {
   return findings.power === 'on' ? 'on' : findings.power === 'off' ? 'off' : 'as-it-is';
 }
 
-function photosOf({ answers }: State): Ticket['attachments'] {
-  return answers.flatMap(({ value, step }) =>
-    'photo' in value ? [{ id: value.photo, name: step, type: null, bytes: null }] : [],
-  );
-}
+/** Pictures and files, whether they answered a question or came by themselves. */
+const attachmentsOf = ({ attachments }: State): Ticket['attachments'] =>
+  attachments.map(({ id, name, type, bytes }) => ({ id, name, type, bytes }));

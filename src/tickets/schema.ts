@@ -104,8 +104,8 @@ const plan = z.strictObject({
 const attachment = z.strictObject({
   id: z.string(),
   name: z.string(),
-  type: z.string().nullable(),
-  bytes: z.int().nonnegative().nullable(),
+  type: z.string(),
+  bytes: z.int().nonnegative(),
 });
 
 export const ticket = z.strictObject({

@@ -105,10 +105,7 @@ function reportLines(ticket: Ticket): string[] {
       ? []
       : row('On the screen', `${ticket.screen.verbatim} (${ticket.screen.id})`)),
     ...ticket.attachments.flatMap(({ name: file, id: key, type, bytes }) =>
-      row(
-        'Attachment',
-        [file, key, type, bytes === null ? null : `${bytes} bytes`].filter(Boolean).join(', '),
-      ),
+      row('Attachment', `${file}, ${key}, ${type}, ${bytes} bytes`),
     ),
     ...row('Flow', ticket.flow === null ? 'none' : `${ticket.flow.symptom} ${ticket.flow.hash}`),
   ];

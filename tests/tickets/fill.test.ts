@@ -210,11 +210,16 @@ describe('nothing a person said is lost', () => {
     ]);
   });
 
-  it('a photo is listed as an attachment', () => {
-    const { state } = fold(script, whole());
-    const photo = { ...state.answers[0]!, value: { photo: 'file-7' } };
-    const ticket = ticketOf(whole(), { state: { ...state, answers: [photo] } });
-    expect(ticket.attachments).toEqual([{ id: 'file-7', name: 'which', type: null, bytes: null }]);
+  it('a picture is listed as an attachment, whether or not it was asked for', () => {
+    const picture = {
+      kind: 'attached',
+      id: 'file-7',
+      name: 'light.jpg',
+      type: 'image/jpeg',
+      bytes: 9,
+    } as const;
+    const { attachments } = ticketOf(extend(whole(), picture));
+    expect(attachments).toEqual([{ id: 'file-7', name: 'light.jpg', type: 'image/jpeg', bytes: 9 }]);
   });
 });
 
