@@ -26,7 +26,7 @@ const FILLERS = new Set(
   ),
 );
 /** Matter inside a fixed expression ("turn on", "shut down") and say nothing alone. */
-const SMALL = new Set('on off up down out in inside back over en plus'.split(' '));
+const SMALL = new Set('on up out in inside back over en plus'.split(' '));
 const MOST_WORDS = 6;
 
 interface Tables {

@@ -47,7 +47,7 @@ export function spell({ words, spared, shortened }: Vocabulary, word: string): s
   let tie = false;
   for (const form of forms(once))
     for (const known of shortened.get(form) ?? []) {
-      if (known === best) continue;
+      if (known === best || prefixed(once, known)) continue;
       const cost = mistakes(once, known);
       if (cost < least) {
         best = known;
@@ -57,6 +57,10 @@ export function spell({ words, spared, shortened }: Vocabulary, word: string): s
     }
   return !tie && least <= (once.length >= LONG ? 2 : 1.4) ? best : word;
 }
+
+/** "Reinstalled" and "unlocked" are no misspelt "installed" and "locked". */
+const prefixed = (a: string, b: string): boolean =>
+  Math.abs(a.length - b.length) > 1 && (a.endsWith(b) || b.endsWith(a));
 
 /** Swapped neighbours are one mistake; a wrong first letter is rarer than others. */
 function mistakes(typed: string, known: string): number {
