@@ -82,11 +82,11 @@ function isCard(run: string): boolean {
 
 const NAME = String.raw`(?:pass[ -]?words?|passwort|pass[ -]?phrase|pass[ -]?code|passwd|pwd|pw|psw|kennwort|mot de passe|mdp|contrase(?:ñ|n)a|pin(?:[ -]?(?:code|number|nummer))?)`;
 /** "For the drive", "to my laptop". */
-const ABOUT = String.raw`(?:\s{1,3}(?:for|of|to|on|für|vom|zum|de|del|du|pour|para)\s{1,3}[\p{L}\p{N}'’-]{1,20}(?:\s{1,3}[\p{L}\p{N}'’-]{1,20}){0,2}?)?`;
+const ABOUT = String.raw`(?:\s{1,3}(?:for|of|to|on|für|vom|zum|de|del|du|pour|para)\s{1,3}[\p{L}\p{N}'’-]{1,20}(?:\s{1,3}[\p{L}\p{N}'’-]{1,20}){0,2}?|\s{1,3}(?:i|we|he|she|they)\s{1,3}(?:use|used|uses|have|had|set|entered|enter|typed|chose|tried))?`;
 const IS = String.raw`(?:\s{0,3}(?:[:=]|->|→|=>)\s{0,3}|\s{1,3}(?:is|was|are|were|ist|war|lautet|est|était|etait|es|era)(?:\s{0,3}:\s{0,3}|\s{1,3}))`;
-const STATED = new RegExp(String.raw`(?<![\p{L}\p{N}])(${NAME}${ABOUT}${IS})([^\n]{1,200})`, 'giu');
+const STATED = new RegExp(String.raw`(?<![\p{L}\p{N}])${NAME}${ABOUT}${IS}`, 'giu');
 const BARE = new RegExp(
-  String.raw`(?<![\p{L}\p{N}])(${NAME}(?:\s{1,3}(?:to|auf|en|a))?\s{1,3})(["'“„«][^"'”“»\n]{3,60}["'”“»]|[^\s]{4,60})`,
+  String.raw`(?<![\p{L}\p{N}])(${NAME}(?:\s{1,3}(?:to|auf|en|a))?\s{1,3})(["'“„«][^"'”“»\n]{3,60}["'”“»]|[^\s]{3,60})`,
   'giu',
 );
 const REVERSED = new RegExp(
@@ -98,6 +98,9 @@ const SAID_OF_IT = new Set(
   `not no wrong incorrect correct right expired expiring accepted rejected refused invalid valid working fine ok okay the a an my
   your our being needed required too locked forgotten forgot lost asked blank empty unknown old different in on at by from with what
   that it changed reset set saved stored gone missing protected there here unclear stuck known supposed to asking needed written
+  leaked stolen hacked compromised hard easy requested prompted entered typed sent mailed shown displayed hidden visible useless enabled
+  disabled blocked kept cleared deleted removed created updated cached problem problems prompt change request manager policy field box
+  issue screen dialog hint protection please
   also never always and but or because when if only so always good bad weak strong long short saved same as one something nothing
   unchanged impossible possible about like case-sensitive mine hers his theirs up out under where who how why
   nicht kein falsch richtig abgelaufen gesperrt ungültig korrekt vergessen weg das der die ein eine mein bekannt unbekannt leer zu
@@ -105,18 +108,24 @@ const SAID_OF_IT = new Set(
   demandé inconnu incorrecta correcta caducada rechazada bloqueada inválida olvidada perdida desconocida el los las una aceptado
   aceptada accepté acceptée akzeptiert required. needed.`.split(/\s+/),
 );
+/** After a colon: no password told. */
+const NOTHING_TOLD =
+  /^(?:\W+|[*•x]+|please|it|i|keine?|aucune?|ningun[ao]?|none|no|not|nothing|n\/a|unknown|forgot\w*|reset|same|wrong|expired|incorrect|required|accepted|rejected|invalid|falsch|abgelaufen)\W*$/i;
+const PLURAL = /^pass[ -]?words(?![\p{L}])/iu;
 /** May stand between "is" and the password. */
 const PASSING =
   /^(?:still|just|now|currently|simply|only|always|noch|immer|jetzt|toujours|maintenant|todavía|aún|ahora)\s{1,3}/iu;
-const MOST_WORDS = 6;
+/** Characters after "is" that are looked at. */
+const LONGEST = 200;
 
 function passwords(text: string, take: () => string): string {
-  return text
-    .replace(STATED, (_all: string, before: string, rest: string) => `${before}${stated(rest, before, take)}`)
+  return withoutStated(text, take)
     .replace(BARE, (all: string, before: string, value: string) => {
       if (value.startsWith('[removed')) return all;
-      const digits = /^pin/i.test(before) && /^\d{4,12}[.,;!?]?$/.test(value);
-      return digits || looksSecret(value) ? `${before}${kept(value, take)}` : all;
+      const digits = /^\d{4,12}[.,;!?]?$/.test(value);
+      const told =
+        /^(?:pw|pwd|passwd)\s/i.test(before) && !isSaidOfIt(value) && !/^(?:is|was|ist|war)$/i.test(value);
+      return digits || told || looksSecret(value) ? `${before}${kept(value, take)}` : all;
     })
     .replace(REVERSED, (all: string, value: string, after: string) =>
       value.includes('removed:') || isSaidOfIt(value) || /^(?:this|which|reason)$/i.test(value)
@@ -125,32 +134,45 @@ function passwords(text: string, take: () => string): string {
     );
 }
 
-function stated(rest: string, before: string, take: () => string): string {
-  if (rest.startsWith('[removed')) return rest;
-  const quoted = /^(["'“„«`])[^"'”“»`]{1,80}["'”“»`]/u.exec(rest);
-  if (quoted !== null) return `${take()}${rest.slice(quoted[0].length)}`;
-  const passing = PASSING.exec(rest)?.[0] ?? '';
-  const value = rest.slice(passing.length);
-  const [first = ''] = value.split(/\s/, 1);
-  if (first === '') return rest;
-  const plain = /[:=>→]\s*$/.test(before);
-  if (!plain && isSaidOfIt(first)) return rest;
-  if (plain && /^(?:\?|-|unknown|none|forgotten|forgot)\W*$/i.test(first)) return rest;
-  if (looksSecret(first) || /\d/.test(first))
-    return `${passing}${kept(first, take)}${value.slice(first.length)}`;
-  // A phrase of plain words: to the end of the clause.
-  const words = new RegExp(
-    String.raw`^\S+(?:\s{1,3}(?!(?:and|but|und|aber|et|mais|y|pero|please|bitte|can|could|so|then|it|i|is|der|die)(?!\S))(?<![,.;!?]\s{1,3})\S+){0,${MOST_WORDS - 1}}`,
-    'iu',
-  ).exec(value)?.[0];
-  const taken = words ?? first;
-  return `${passing}${kept(taken, take)}${value.slice(taken.length)}`;
+/** What follows "my password is", wherever it stands. */
+function withoutStated(text: string, take: () => string): string {
+  let out = '';
+  let from = 0;
+  for (const { 0: before, index } of text.matchAll(STATED)) {
+    const at = index + before.length;
+    const line = text.slice(at, at + LONGEST).split('\n', 1)[0]!;
+    const secret = at < from ? null : statedIn(line, before);
+    if (secret === null) continue;
+    out += text.slice(from, at + secret.start) + take();
+    from = at + secret.end;
+  }
+  return out + text.slice(from);
 }
 
+/** Where the password stands in what follows "password is", or null where none was told. */
+function statedIn(rest: string, before: string): { start: number; end: number } | null {
+  if (rest.startsWith('[removed')) return null;
+  const quoted = /^(["'“„«`])[^"'”“»`]{1,80}["'”“»`]/u.exec(rest);
+  if (quoted !== null) return { start: 0, end: quoted[0].length };
+  const start = PASSING.exec(rest)?.[0].length ?? 0;
+  const value = rest.slice(start);
+  const first = value.split(/\s/, 1)[0] ?? '';
+  const plain = /[:=>→]\s*$/.test(before);
+  if (first === '' || (plain ? NOTHING_TOLD.test(first) : isSaidOfIt(first))) return null;
+  if (PLURAL.test(before) && !looksSecret(first)) return null;
+  const alone = looksSecret(first) || /\d/.test(first);
+  const taken = alone ? first : (TO_CLAUSE_END.exec(value)?.[0] ?? first);
+  return { start, end: start + taken.replace(STOP_AFTER, '').length };
+}
+
+/** A phrase of plain words: to the end of the clause. */
+const TO_CLAUSE_END =
+  /^\S+(?:\s{1,3}(?!(?:and|but|und|aber|et|mais|y|pero|please|bitte|can|could|so|then|it|i|is|der|die)(?!\S))(?<![,.;!?]\s{1,3})\S+){0,5}/iu;
 /** The full stop or comma after it stays. */
+const STOP_AFTER = /[.,;)]$/;
+
 function kept(value: string, take: () => string): string {
-  const end = /[.,;)]$/.exec(value)?.[0] ?? '';
-  return `${take()}${end}`;
+  return `${take()}${STOP_AFTER.exec(value)?.[0] ?? ''}`;
 }
 
 const isSaidOfIt = (word: string): boolean =>
