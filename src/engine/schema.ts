@@ -38,6 +38,7 @@ export const TOUCHES = [
   'format',
   'hot-swap',
   'array-member',
+  'array-reseat',
   'array-rebuild',
   'array-start',
   'array-check',

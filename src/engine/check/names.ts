@@ -1,4 +1,4 @@
-/** Names in flows/ that the rules rely on. Whoever renames one there renames it here; the fixtures of the rules use them too. */
+/** Names in flows/ that the rules rely on. Whoever renames one there renames it here; the rules' own examples use them too. */
 import type { Field } from '#engine/fields.ts';
 import type { Script } from '#engine/script.ts';
 
@@ -6,7 +6,13 @@ import type { Script } from '#engine/script.ts';
 export const MOST_QUESTIONS = 25;
 
 /** Flows for technicians. */
-export const isDesk = (script: Script): boolean => script.symptom.startsWith('desk-');
+export const isDesk = ({ symptom }: Script): boolean => symptom.startsWith('desk-');
+
+/** Flows about a machine that will not start: there a repair is seen to work only after a start. */
+export const isAboutStarting = ({ symptom }: Script): boolean => symptom.startsWith('boot-');
+
+/** Flows about an array. */
+export const isAboutArray = ({ symptom }: Script): boolean => symptom === 'raid-alarm';
 
 /** What a hand-over after a danger sign still needs. */
 export const NEEDED_IN_DANGER: readonly Field[] = ['place.site', 'place.room', 'contact.way'];
@@ -14,8 +20,65 @@ export const NEEDED_IN_DANGER: readonly Field[] = ['place.site', 'place.room', '
 /** After a danger sign only where, who and how to reach you is asked. */
 export const ASKED_IN_DANGER: readonly Field[] = [...NEEDED_IN_DANGER, 'contact.when', 'impact.who'];
 
+/** The finding that settles the data question: where else the files are. Only `seen` counts as a copy. */
+export const COPY = 'copy';
+export const COPY_SEEN = 'seen';
+
+/** The words that protect the data; they say to press Cancel. */
+export const DATA_WORDS = 'data-first';
+
+/** Shut down, unplug, drain, ground: before a case is opened. */
+export const CASE_WORDS = 'case-safe';
+
+/** Policies. */
+export const FIRMWARE_POLICY = 'firmware';
+export const CASE_POLICY = 'case';
+export const ALLOWED = 'allowed';
+
+/** Is the drive encrypted; `off` and `suspended` need no key. */
+export const ENCRYPTION = 'encryption';
+export const UNLOCKED: readonly string[] = ['off', 'suspended'];
+
+/** `yes` once the desk has found the key for the identifier that the screen shows. */
+export const KEY_ON_FILE = 'key-on-file';
+
+/** `yes` once a drive to be formatted was told by serial number, size and having no partitions. */
+export const DRIVE_IDENTIFIED = 'drive-identified';
+/** `yes` once the full drives are unplugged. */
+export const FULL_DRIVES_OUT = 'full-drives-out';
+
+/** What kind of thing has the problem; others depend on a `server`. */
+export const DEVICE = 'device';
+export const SERVER = 'server';
+
+/** `yes` once the slot of an array's member is identified. */
+export const SLOT_IDENTIFIED = 'slot-identified';
+/** The array's standing, as worked out. */
+export const STANDING = 'standing';
+export const HEALTHY = 'healthy';
+export const NO_MARGIN = 'no-margin';
+export const DID_NOT_START = 'did-not-start';
+/** Without a copy: `done` once the data was copied off, `decided` when a technician decided not to wait for that. */
+export const RESCUE = 'rescue';
+export const RESCUE_SETTLED: readonly string[] = ['done', 'decided'];
+
+/** How often this has happened on the machine; from `third` on the desk takes it. */
+export const TIMES = 'times';
+export const THIRD = 'third';
+
 /** Findings that rules look at by their value. */
-export const WATCHED_FINDINGS: readonly string[] = [];
+export const WATCHED_FINDINGS: readonly string[] = [
+  COPY,
+  ENCRYPTION,
+  KEY_ON_FILE,
+  DRIVE_IDENTIFIED,
+  FULL_DRIVES_OUT,
+  DEVICE,
+  SLOT_IDENTIFIED,
+  STANDING,
+  RESCUE,
+  TIMES,
+];
 
 /** Cautions that rules ask for. */
-export const WATCHED_CAUTIONS: readonly string[] = [];
+export const WATCHED_CAUTIONS: readonly string[] = [DATA_WORDS, CASE_WORDS];

@@ -35,7 +35,7 @@ export function fixtures(text: string): Fixture[] {
       const at = unit.startsWith('blocks/')
         ? ['blocks', unit.slice('blocks/'.length), ...path]
         : unit.startsWith('catalogue/')
-          ? ['catalogue', ...path]
+          ? ['catalogue', unit.slice('catalogue/'.length, -'.yaml'.length), ...path]
           : flow
             ? ['flow', ...path]
             : ['flows', (flows as { symptom: string }[]).findIndex(each => each.symptom === unit), ...path];
@@ -86,11 +86,13 @@ const DEFAULT: Catalogue = {
       },
     ]),
   ) as Catalogue['faults'],
-  cautions: Object.fromEntries(
-    ['danger-first', 'attack-first', 'mechanical-first', 'data-first', 'case-safe', 'firmware-look'].map(
-      id => [id, { text: `The words of ${id}.` }],
-    ),
-  ),
+  cautions: {
+    'danger-first': { text: 'Keep away from it.', on_sign: 'danger' },
+    'attack-first': { text: 'Leave it on, network cable out.', on_sign: 'attack' },
+    'mechanical-first': { text: 'Off, and never on again.', on_sign: 'mechanical' },
+    'data-first': { text: 'If it offers to format, press Cancel.' },
+    'case-safe': { text: 'Shut down, mains lead out, power button once, bare metal.' },
+  },
   interrupts: {
     danger: {
       rank: 30,

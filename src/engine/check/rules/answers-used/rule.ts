@@ -1,5 +1,6 @@
 import { readsOf } from '#engine/condition.ts';
 import type { Question, Script } from '#engine/script.ts';
+import { WATCHED_FINDINGS } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 import { segmentSteps, troubleAt, writtenSteps } from '../../written.ts';
 
@@ -12,7 +13,11 @@ export const rule: Rule = {
     writtenSteps(subjects).flatMap(written => {
       const used = written.instances.some(
         ({ subject, step }) =>
-          step?.kind !== 'ask' || changesSomething(step) || isRead(subject.script, step.finding),
+          step?.kind !== 'ask' ||
+          isOpen(step) ||
+          changesSomething(step) ||
+          WATCHED_FINDINGS.includes(step.finding) ||
+          isRead(subject.script, step.finding),
       );
       return used
         ? []
@@ -25,6 +30,9 @@ export const rule: Rule = {
           ];
     }),
 };
+
+/** Words, a number or a picture are for the technician to read. */
+const isOpen = ({ answers }: Question): boolean => answers.length === 0;
 
 const changesSomething = ({ fills, after }: Question): boolean =>
   fills.length > 0 ||

@@ -1,0 +1,89 @@
+import type { Touch } from '#engine/schema.ts';
+import type { TryStep } from '#engine/script.ts';
+import {
+  COPY,
+  COPY_SEEN,
+  DEVICE,
+  DID_NOT_START,
+  HEALTHY,
+  isAboutArray,
+  NO_MARGIN,
+  RESCUE,
+  RESCUE_SETTLED,
+  SERVER,
+  SLOT_IDENTIFIED,
+  STANDING,
+} from '../../names.ts';
+import type { Opened, Rule, Trouble } from '../../rule.ts';
+import type { View } from '../../view.ts';
+
+const SWAPS: readonly Touch[] = ['hot-swap', 'array-member', 'array-reseat', 'array-rebuild'];
+const ARRAY: readonly Touch[] = [...SWAPS, 'array-start', 'array-check'];
+
+export const rule: Rule = {
+  name: 'array-hands-off',
+  proves:
+    'People at a server or an array only read lights and messages; technicians touch a member only when its slot, the standing and the data are settled.',
+
+  opened(at) {
+    const { step, desk } = at;
+    if (step.kind !== 'try') return null;
+    return desk ? atTheDesk(step, at.view) : forPeople(step, at);
+  },
+};
+
+function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {
+  const touches = step.touches.length > 0;
+  const remedy = 'hand over; ask only what its lights and messages say';
+  if (ARRAY.some(touch => step.touches.includes(touch))) {
+    return { path: ['touches'], message: 'a person is told to handle an array', remedy };
+  }
+  if (step.effect === 'none' && !touches) return null;
+  if (isAboutArray(script)) {
+    return { message: 'at an array people only read lights and messages', remedy };
+  }
+  if (step.effect === 'read' || view.finding(DEVICE) !== SERVER) return null;
+  return {
+    message: 'a person is told to switch or handle a machine that others depend on',
+    remedy: `let the step stand only where "${DEVICE}" is not ${SERVER}, or hand over`,
+  };
+}
+
+function atTheDesk({ touches }: TryStep, view: View): Trouble | null {
+  const standing = () => view.finding(STANDING);
+  if (touches.includes('array-start') && (standing() ?? DID_NOT_START) === DID_NOT_START) {
+    return trouble(
+      'an array that did not start is restarted, imported, cleared or forced',
+      'save the members first',
+    );
+  }
+  if (touches.includes('array-check') && standing() !== HEALTHY) {
+    return trouble(
+      'a check or scrub of an array that is not known to be healthy',
+      `only where "${STANDING}" is ${HEALTHY}`,
+    );
+  }
+  if (!SWAPS.some(touch => touches.includes(touch))) return null;
+  if (view.finding(SLOT_IDENTIFIED) !== 'yes') {
+    return trouble('a member is handled before its slot is identified', `ask for "${SLOT_IDENTIFIED}" first`);
+  }
+  if (standing() === undefined) {
+    return trouble('a member is handled before the standing is worked out', `establish "${STANDING}" first`);
+  }
+  if (touches.includes('array-reseat') && standing() === NO_MARGIN) {
+    return trouble(
+      'a member is reseated where there is no margin',
+      `only where "${STANDING}" leaves a margin`,
+    );
+  }
+  const copy = view.finding(COPY);
+  if (copy === undefined)
+    return trouble('a member is handled before the data is settled', `settle "${COPY}" first`);
+  if (copy === COPY_SEEN || RESCUE_SETTLED.includes(view.finding(RESCUE) ?? '')) return null;
+  return trouble(
+    'without a copy, copying comes before the swap',
+    `establish "${RESCUE}" (${RESCUE_SETTLED.join(', ')}) first`,
+  );
+}
+
+const trouble = (message: string, remedy: string): Trouble => ({ path: ['touches'], message, remedy });

@@ -1,0 +1,36 @@
+import type { Touch } from '#engine/schema.ts';
+import { ALLOWED, CASE_POLICY, CASE_WORDS } from '../../names.ts';
+import type { Rule } from '../../rule.ts';
+
+const INSIDE: readonly Touch[] = ['case', 'inside-cable', 'module'];
+
+export const rule: Rule = {
+  name: 'case-closed',
+  proves:
+    'A case is opened only by the desk or where the site allows it, after the cautions for it; a power supply by nobody.',
+
+  opened({ step, view, desk }) {
+    if (step.kind !== 'try') return null;
+    if (step.touches.includes('power-supply')) {
+      return {
+        path: ['touches'],
+        message: 'somebody is told to open a power supply',
+        remedy: 'take the step out: it holds its charge for a long time and is replaced as a whole',
+      };
+    }
+    if (!INSIDE.some(touch => step.touches.includes(touch))) return null;
+    if (!desk && view.policy(CASE_POLICY) !== ALLOWED) {
+      return {
+        path: ['touches'],
+        message: `a person works inside a machine where site.yaml leaves that to the desk (${CASE_POLICY})`,
+        remedy: `let the step stand only where { policy.${CASE_POLICY}: ${ALLOWED} }, or hand over`,
+      };
+    }
+    if (view.said(CASE_WORDS)) return null;
+    return {
+      path: ['touches'],
+      message: `work inside a machine without "${CASE_WORDS}": shut down, mains lead out, power button once, bare metal`,
+      remedy: `give the step \`cautions: [${CASE_WORDS}]\``,
+    };
+  },
+};

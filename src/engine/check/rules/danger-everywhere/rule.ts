@@ -1,0 +1,100 @@
+import type { Catalogue } from '#engine/catalogue.ts';
+import type { Question } from '#engine/script.ts';
+import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
+
+const UTMOST = ['danger', 'attack'] as const;
+type Utmost = (typeof UTMOST)[number];
+
+export const rule: Rule = {
+  name: 'danger-everywhere',
+  proves:
+    'A word for danger or attack is heard at every question, outranks everything, and once it is confirmed nobody is asked to try anything.',
+
+  opened(at) {
+    const { step, view } = at;
+    if (view.sign('danger')) return step.kind === 'try' ? TRIES : null;
+    if (view.sign('attack') && step.kind === 'try' && step.effect !== 'none') return USES;
+    return UTMOST.map(sign => unheard(sign, at)).find(trouble => trouble !== null) ?? null;
+  },
+
+  ended({ view, by, step, outcome }) {
+    const sign = UTMOST.find(each => view.sign(each));
+    if (sign === undefined) return null;
+    if (outcome.how === 'escalated' && by !== 'answer' && step.kind !== 'end') return null;
+    return {
+      message: `with ${sign} confirmed the conversation ends without a hand-over`,
+      remedy: `hand over as soon as ${sign} is confirmed`,
+    };
+  },
+
+  flow: ({ script }) => [
+    ...UTMOST.filter(sign => script.onSign[sign] === undefined).map(sign => ({
+      message: `no caution is said when ${sign} is raised`,
+      remedy: `give one caution of catalogue/cautions.yaml \`on_sign: ${sign}\``,
+    })),
+    ...Object.values(script.interrupts).flatMap(({ about, steps }) => {
+      const asked = steps.filter((step): step is Question => 'after' in step);
+      const raises = asked.filter(({ after }) =>
+        Object.values(after).some(then => then.raises.includes(about.sign)),
+      );
+      if (raises.length === 0 && steps.length > 0) {
+        return [
+          {
+            step: steps[0]!.id,
+            message: `no answer here raises ${about.sign}, which the block is there to find out`,
+            remedy: `let the answers that confirm it raise ${about.sign}`,
+          },
+        ];
+      }
+      return raises
+        .filter(({ after }) => after['not-sure']?.raises.includes(about.sign) === false)
+        .map(unsure);
+    }),
+  ],
+
+  together: (subjects, catalogue) => catalogueTroubles(catalogue, subjects[0]?.script.symptom ?? ''),
+};
+
+const TRIES: Trouble = {
+  message: 'after a danger is confirmed a step is still offered',
+  remedy: 'hand over once danger is raised; the person keeps away from the machine',
+};
+
+const USES: Trouble = {
+  message: 'after an attack is confirmed the machine is still used',
+  remedy: 'hand over once attack is raised; the machine stays on and untouched',
+};
+
+function unheard(sign: Utmost, { script, segment, view, interrupts }: Opened): Trouble | null {
+  const open = script.interrupts[segment]?.about;
+  if (view.sign(sign) || open?.sign === sign || open?.sign === 'danger') return null;
+  if (interrupts.some(id => script.interrupts[id]!.about.sign === sign)) return null;
+  return {
+    message: `a word for ${sign} is not heard at this question`,
+    remedy: `give catalogue/interrupts.yaml an interrupt for ${sign} that outranks this one`,
+  };
+}
+
+const unsure = ({ id }: Question): Trouble => ({
+  step: id,
+  path: ['raises'],
+  message: 'who is not sure is taken to be safe',
+  remedy: 'let `not-sure` raise the sign as well',
+});
+
+function catalogueTroubles({ interrupts }: Catalogue, flow: string): PlacedTrouble[] {
+  const all = Object.entries(interrupts);
+  return all.flatMap(([id, { sign, rank, not_for }]) => {
+    const at = (part: string, message: string, remedy: string): PlacedTrouble => ({
+      ...{ flow, unit: 'catalogue/interrupts.yaml', path: [id, part], message, remedy },
+    });
+    if (sign !== 'danger' && sign !== 'attack') return [];
+    const lower = all.filter(([, other]) => other.sign !== 'danger' && other.sign !== sign);
+    return [
+      ...(not_for ? [at('not_for', `${sign} is heard in every flow`, 'take `not_for` out')] : []),
+      ...(lower.some(([, other]) => other.rank >= rank)
+        ? [at('rank', `${sign} must outrank what is not danger`, 'give it a higher rank than those')]
+        : []),
+    ];
+  });
+}

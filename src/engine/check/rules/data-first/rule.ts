@@ -1,0 +1,51 @@
+import type { TryStep } from '#engine/script.ts';
+import { COPY, DATA_WORDS } from '../../names.ts';
+import type { Opened, Rule, Trouble } from '../../rule.ts';
+import type { View } from '../../view.ts';
+
+export const rule: Rule = {
+  name: 'data-first',
+  proves:
+    'Nothing starts or reads a suspect drive before the data question is settled and its words are said, nothing writes to it, and any other drive is started once at most before that.',
+
+  opened(at) {
+    const { step } = at;
+    if (step.kind !== 'try' || step.effect === 'none') return null;
+    return mayFail(at.view) ? onSuspect(step, at) : onOther(step, at.view);
+  },
+};
+
+const mayFail = (view: View): boolean =>
+  view.sign('suspect') || view.sign('mechanical') || view.sign('hardware-failure');
+
+const settled = (view: View): boolean => view.finding(COPY) !== undefined && view.said(DATA_WORDS);
+
+function onSuspect({ effect }: TryStep, { view, desk }: Opened): Trouble | null {
+  if (effect === 'write' && !desk) {
+    return {
+      path: ['effect'],
+      message: 'this writes to a drive that may be failing',
+      remedy: 'leave it to the desk: hand over instead, or let the step stand only where { suspect: "no" }',
+    };
+  }
+  if (settled(view)) return null;
+  const missing = view.said(DATA_WORDS)
+    ? `asking where else the files are ("${COPY}")`
+    : `the words of "${DATA_WORDS}"`;
+  return {
+    path: ['effect'],
+    message: `a drive that may be failing is ${PAST[effect]} before ${missing}`,
+    remedy: 'visit the block data-first before this step, or let the step stand only where { suspect: "no" }',
+  };
+}
+
+const PAST = { none: 'left alone', start: 'started', read: 'read', write: 'written to' } as const;
+
+function onOther({ effect }: TryStep, view: View): Trouble | null {
+  if (effect !== 'start' || settled(view) || view.starts() === 0) return null;
+  return {
+    path: ['effect'],
+    message: 'a second start before the data question is settled',
+    remedy: 'visit the block data-first between the two starts',
+  };
+}

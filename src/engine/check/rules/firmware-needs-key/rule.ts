@@ -1,0 +1,56 @@
+import type { Touch } from '#engine/schema.ts';
+import type { Question } from '#engine/script.ts';
+import { ALLOWED, ENCRYPTION, FIRMWARE_POLICY, KEY_ON_FILE, UNLOCKED } from '../../names.ts';
+import type { Rule } from '../../rule.ts';
+import type { View } from '../../view.ts';
+import { segmentSteps } from '../../written.ts';
+
+/** May make an encrypted drive ask for its key. */
+const ASKS_FOR_KEY: readonly Touch[] = [
+  'firmware-settings',
+  'firmware-update',
+  'security-chip',
+  'move-drive',
+];
+const IN_SETUP: readonly Touch[] = ['firmware-look', 'firmware-settings', 'firmware-update', 'security-chip'];
+
+export const rule: Rule = {
+  name: 'firmware-needs-key',
+  proves:
+    'Nobody changes firmware or moves a drive before its encryption is known to be off or its key to be on file, goes into firmware setup where the site locks it, or writes a key into the chat.',
+
+  opened({ step, view, desk }) {
+    if (step.kind !== 'try') return null;
+    if (!desk && touches(step.touches, IN_SETUP) && view.policy(FIRMWARE_POLICY) !== ALLOWED) {
+      return {
+        path: ['touches'],
+        message: `this goes into firmware setup where site.yaml does not allow it (${FIRMWARE_POLICY})`,
+        remedy: `let the step stand only where { policy.${FIRMWARE_POLICY}: ${ALLOWED} }`,
+      };
+    }
+    if (!touches(step.touches, ASKS_FOR_KEY) || keyIsSafe(view)) return null;
+    return {
+      path: ['touches'],
+      message:
+        'an encrypted drive may ask for its key after this, and nobody has made sure that there is one',
+      remedy: `ask for "${ENCRYPTION}" (${UNLOCKED.join(', ')}) or let the desk confirm "${KEY_ON_FILE}", and go on only then`,
+    };
+  },
+
+  flow: ({ script }) =>
+    segmentSteps(script)
+      .filter((step): step is Question => step.kind === 'ask' && step.fills.includes('encryption.key'))
+      .filter(step => step.answers.length === 0)
+      .map(({ id }) => ({
+        step: id,
+        path: ['fills'],
+        message: 'an open question about the key invites people to send the key itself',
+        remedy: 'offer places where a key is kept as answers; the key never goes into the chat',
+      })),
+};
+
+const touches = (touched: readonly Touch[], some: readonly Touch[]): boolean =>
+  some.some(touch => touched.includes(touch));
+
+const keyIsSafe = (view: View): boolean =>
+  UNLOCKED.includes(view.finding(ENCRYPTION) ?? '') || view.finding(KEY_ON_FILE) === 'yes';
