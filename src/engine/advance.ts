@@ -67,7 +67,7 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
         break;
       }
       delete state.waiting[step.finding];
-      said.push({ kind: 'say', text: `From what you wrote: **${label}**. If that is wrong, say *back*.` });
+      said.push({ kind: 'say', text: saidBack(step, label) });
       const value = { id: waiting.answer };
       record(state, step, {
         question: state.number,
@@ -100,6 +100,10 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
 /** The words on the screen stood in the opening already; nobody types them twice. */
 const wordsKnown = (step: Question, state: State): boolean =>
   state.screen !== null && step.fills.length === 1 && step.fills[0] === 'message';
+
+/** A bare yes or no says nothing without its question. */
+const saidBack = (step: Question, label: string): string =>
+  `${step.kind === 'ask' && step.form === 'yes-no' ? `${step.text} ` : ''}From what you wrote: **${label}**. If that is wrong, say *back*.`;
 
 /** What an answer brings with it, then past the step. */
 export function follow(script: Script, state: State, step: Question, answer: string): Saying[] {
