@@ -73,6 +73,8 @@ export function hear(person: Person, delivered: Delivered, chance: () => number)
   );
   const identity = `${person.chat}:${delivered.conversation}:${question.number}`;
   if (answered || person.pending?.identity === identity) return;
+  // The next question proves that what was pending is committed, whether or not its acknowledgement survived.
+  acknowledge(person);
   person.pending = answer(question, delivered, identity, chance);
   person.step = question.step;
 }
