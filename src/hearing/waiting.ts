@@ -30,17 +30,29 @@ export function hearWaiting(script: Script, text: string): Record<string, { answ
   const read = text.slice(0, LONGEST);
   const said = spoken(read, spelling);
   const hits = new Map<string, Hit[]>();
-  for (const { finding, answer, phrase: way } of ways)
-    for (const place of places(way, said, GAP))
-      hits.set(finding, [...(hits.get(finding) ?? []), { ...place, answer }]);
+  const denied = new Map<string, Set<string>>();
+  for (const { finding, answer, phrase: way } of ways) {
+    for (const place of places(way, said, GAP)) add(hits, finding, { ...place, answer });
+    for (const place of places(way, said, GAP, false))
+      if (!hits.get(finding)?.some(hit => hit.answer === answer && hit.from === place.from))
+        denied.set(finding, (denied.get(finding) ?? new Set()).add(answer));
+  }
   const waiting: Record<string, { answer: string; words: string }> = {};
   for (const [finding, all] of hits) {
     const whole = all.filter(hit => !all.some(other => other.answer !== hit.answer && holds(other, hit)));
     const [first] = whole;
     if (first === undefined || whole.some(({ answer }) => answer !== first.answer)) continue;
+    // "My laptop does not see the stick": which of the two has the problem is asked.
+    if ([...(denied.get(finding) ?? [])].some(answer => answer !== first.answer)) continue;
     waiting[finding] = { answer: first.answer, words: typed(read, said, first) };
   }
   return waiting;
+}
+
+function add(hits: Map<string, Hit[]>, finding: string, hit: Hit): void {
+  const had = hits.get(finding);
+  if (had === undefined) hits.set(finding, [hit]);
+  else had.push(hit);
 }
 
 /** "External USB drive" is not also a "USB drive". */
