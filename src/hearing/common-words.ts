@@ -72,7 +72,7 @@ nick pick sick tick trick brick quick kick clinic classic flick slick stack slac
 slam slim slip slap swollen sworn spill spell still skill chill drill grill grind grand brand bland blend friend trend spend
 rage cage page wage sage stage leaving leaf leak lead beak weak peak speak sneak bleak break cream dream dropping shopping
 hopping mapping shipping tipping topping wiping typing hiking biking liking losing closing using missing kissing passing
-wishing dishes fishing washing flooding blooding reading heading hearing clearing bearing wearing tearing sharing caring
+wishing grow grown growing glow glowing throw thrown flow blow tap tape taper rap wrap trap snap clap flap slap lap nap map cap gap dishes fishing washing flooding blooding reading heading hearing clearing bearing wearing tearing sharing caring
 nicht noch nach macht mache mach meine mein meiner meinen dein seine ihr ihre unser unsere eine einen einer eines ein der die
 das den dem des ist sind war wird werden wurde kann konnte will soll muss habe haben hat hatte ich du er sie wir mich mir dich
 auf aus bei mit von vom zum zur und oder aber wenn weil dass auch nur schon sehr hier dort heute gestern morgen jetzt immer

@@ -26,6 +26,8 @@ const BREAKS = set(
   it i he she they we you which who what where why how instead rather
   und aber sondern weil denn nur wenn mais parce quand seulement pero sino porque cuando solo`,
 );
+/** Behind the word that is denied these lead to something else: "cannot be reached from the meeting room". */
+const ASIDE = set('from with by during about for von aus durch depuis avec desde con');
 /** After these a "not" denies what was thought, not what happens. */
 const IDIOMS = set(
   'sure know idea clue understand think believe sicher sais se remember why matter certain problem wonder worry care',
@@ -62,7 +64,7 @@ export function deny(words: readonly Word[], spelt: (word: string) => string): S
       else if (AFTERWARDS.has(text)) denyLast(said, word);
       none = !keeps && NONE.has(text);
     } else if (text !== 'longer' || reach === 0) {
-      if (BREAKS.has(text)) reach = 0;
+      if (BREAKS.has(text) || (reach < REACH && ASIDE.has(text))) reach = 0;
       said.push({ word, text: spelt(text), not: reach > 0, none: none && reach > 0 });
       reach = Math.max(0, reach - 1);
       none = false;

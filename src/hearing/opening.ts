@@ -1,8 +1,8 @@
 /** Which symptom a person's first words are about. Pure and deterministic: the same words are always heard the same way. */
 import type { ScreenMessages, Symptoms } from '#engine/catalogue.ts';
-import { type Concept, conceptsOf, type Ear, ear } from './concepts.ts';
+import { conceptsOf, type Ear, ear } from './concepts.ts';
 import { isGreeting } from './greeting.ts';
-import { type Phrases, preparePhrases, weigh } from './phrases.ts';
+import { type Evidence, type Phrases, preparePhrases, weigh } from './phrases.ts';
 import { findScreen, prepareScreens, type Screens, screenWords } from './screen.ts';
 import { spell } from './spelling.ts';
 import { listen, type Word } from './words.ts';
@@ -51,10 +51,12 @@ const TAIL = 200;
 /** How sharply scores tell symptoms apart. */
 const SHARPNESS = 0.9;
 /** Sure only when this likely, this much said, and (for turning away) nothing about storage said. */
-const SURE = 0.8;
+const SURE = 0.9;
 const ENOUGH = 3.2;
-/** Below this, nothing is named. */
+/** From here on something was said of a symptom. */
 const NAMED = 1.1;
+/** So many words of which no phrase knows any are about something else. */
+const UNKNOWN = 3;
 
 export function prepareOpenings(catalogue: { symptoms: Symptoms; screenMessages: ScreenMessages }): Openings {
   const screens = prepareScreens(catalogue.screenMessages);
@@ -72,53 +74,61 @@ export function hearOpening(openings: Openings, text: string): Opening {
   const spelt = words.map(word => spell(openings.ear.spelling, word.text));
   const found = findScreen(openings.screens, text, words, spelt);
   const concepts = conceptsOf(openings.ear, words);
-  const scores = weigh(openings.phrases, concepts);
-  if (found !== null)
-    scores.set(found.symptom, (scores.get(found.symptom) ?? 0) + 2.5 + Math.min(4, found.strength * 0.7));
+  const evidence = weigh(openings.phrases, concepts);
+  const read = found === null ? undefined : evidence.get(found.symptom);
+  if (found !== null && read !== undefined) {
+    const more = 2.5 + Math.min(4, found.strength * 0.7);
+    evidence.set(found.symptom, { said: read.said + more, score: read.score + more });
+  }
   const screen = found === null ? null : { id: found.id, verbatim: found.verbatim };
   const greeting = isGreeting(words.map(word => word.text));
-  return { ...choose(scores, concepts, greeting), screen, greeting };
+  const known = concepts.some(({ key }) => openings.phrases.weights.has(key));
+  const named = !greeting && (known || found !== null);
+  // Many words, and not one that any phrase knows: something else, most likely.
+  const other = !greeting && !named && concepts.length >= UNKNOWN;
+  return { ...choose(evidence, named), ...(other ? { symptom: OTHER } : {}), screen, greeting };
 }
 
+type Heard = [symptom: string, evidence: Evidence];
+
 function choose(
-  scores: ReadonlyMap<string, number>,
-  concepts: readonly Concept[],
-  greeting: boolean,
+  evidence: ReadonlyMap<string, Evidence>,
+  named: boolean,
 ): Pick<Opening, 'symptom' | 'sure' | 'ranked' | 'candidates'> {
-  const ordered = [...scores].sort((a, b) => b[1] - a[1]);
-  const ranked = likelihoods(putFirst(ordered));
-  const [first, second] = ranked;
-  const said = first === undefined ? 0 : (scores.get(first.symptom) ?? 0);
-  if (greeting || first === undefined || second === undefined || said < NAMED) {
-    const other = !greeting && concepts.length >= 3 && said < NAMED;
-    return { symptom: other ? OTHER : null, sure: false, ranked, candidates: [] };
-  }
-  const sure =
-    first.score >= SURE &&
-    said >= ENOUGH &&
-    (first.symptom !== OTHER || (scores.get(second.symptom) ?? 0) < NAMED);
+  const ordered = putFirst([...evidence].sort((a, b) => b[1].score - a[1].score));
+  const ranked = likelihoods(ordered);
+  const [first, second] = ordered;
+  if (!named || first === undefined || second === undefined)
+    return { symptom: null, sure: false, ranked, candidates: [] };
+  const [symptom, { said }] = first;
+  const storage = ordered.some(([other, one]) => other !== OTHER && one.said >= NAMED);
+  const sure = ranked[0]!.score >= SURE && said >= ENOUGH && (symptom !== OTHER || !storage);
   const close = ranked.slice(0, 3).filter(({ score }, index) => index < 2 || score > 0.1);
-  return { symptom: first.symptom, sure, ranked, candidates: sure ? [] : close.map(one => one.symptom) };
+  return { symptom, sure, ranked, candidates: sure ? [] : close.map(one => one.symptom) };
 }
 
 /** The dangerous one first where it was said nearly as clearly; and turning away last where something else was said too. */
-function putFirst(ordered: [string, number][]): [string, number][] {
+function putFirst(ordered: Heard[]): Heard[] {
   const top = ordered[0];
-  if (top === undefined) return ordered;
-  const [symptom, said] = top;
+  if (top === undefined || DANGEROUS.includes(top[0])) return ordered;
+  const [symptom, most] = top;
   const better = ordered.find(
-    ([other, weight]) =>
+    ([other, one]) =>
       other !== symptom &&
-      ((DANGEROUS.includes(other) && YIELDING.has(symptom) && weight >= ENOUGH && weight >= said * 0.55) ||
-        (symptom === OTHER && weight >= NAMED && weight >= said * 0.8)),
+      ((DANGEROUS.includes(other) &&
+        YIELDING.has(symptom) &&
+        one.said >= ENOUGH &&
+        one.said >= most.said * 0.55) ||
+        (symptom === OTHER && one.said >= NAMED && one.said >= most.said * 0.8)),
   );
-  if (better === undefined || DANGEROUS.indexOf(symptom) > -1) return ordered;
-  return [[better[0], said + 0.5], ...ordered.filter(one => one !== better)];
+  if (better === undefined) return ordered;
+  const raised: Heard = [better[0], { said: better[1].said, score: most.score + 0.5 }];
+  return [raised, ...ordered.filter(one => one !== better)];
 }
 
-function likelihoods(ordered: [string, number][]): { symptom: string; score: number }[] {
-  const highest = Math.max(0, ...ordered.map(([, weight]) => weight));
-  const powers = ordered.map(([, weight]) => Math.exp((weight - highest) * SHARPNESS));
+function likelihoods(ordered: readonly Heard[]): { symptom: string; score: number }[] {
+  const highest = Math.max(...ordered.map(([, { score }]) => score));
+  const powers = ordered.map(([, { score }]) => Math.exp((score - highest) * SHARPNESS));
   const sum = powers.reduce((total, power) => total + power, 0);
   return ordered.map(([symptom], index) => ({ symptom, score: powers[index]! / sum }));
 }

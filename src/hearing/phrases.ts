@@ -1,6 +1,7 @@
 /** How strongly words speak for each symptom: every phrase is weighed by how much of it was said, and how telling its words are. */
 import type { Symptoms } from '#engine/catalogue.ts';
 import { type Concept, conceptsOf, type Ear } from './concepts.ts';
+import { type Leanings, lean, prepareLeanings } from './leaning.ts';
 import { listen } from './words.ts';
 
 interface Phrase {
@@ -18,6 +19,14 @@ export interface Phrases {
   byKey: Map<string, number[]>;
   /** How telling a concept is: the fewer symptoms speak of it, the more. */
   weights: Map<string, number>;
+  leanings: Leanings;
+}
+
+export interface Evidence {
+  /** What whole and half phrases say for it: 0 when nothing was said of it. */
+  said: number;
+  /** The same, with the way the single words lean: for telling symptoms apart. */
+  score: number;
 }
 
 /** Half-said phrases count for little, and below this for nothing. */
@@ -33,15 +42,19 @@ const SHORT = 60;
 const STRETCH = 24;
 const STRIDE = 12;
 const AGAINST = 0.8;
+/** How much the single words count beside the phrases. */
+const LEANING = 0.35;
 
 export function preparePhrases(hearing: Ear, catalogue: Symptoms): Phrases {
   const symptoms = Object.keys(catalogue);
   const phrases: Phrase[] = [];
   const seen = new Set<string>();
+  const spoken: { symptom: number; keys: string[] }[] = [];
   for (const [symptom, name] of symptoms.entries()) {
     const { phrases: ways, also = {}, not = [] } = catalogue[name]!;
     const add = (way: string, against: boolean): void => {
       const keys = [...new Set(conceptsOf(hearing, listen(way)).map(concept => concept.key))];
+      if (!against) spoken.push({ symptom, keys });
       const same = `${symptom} ${against} ${[...keys].sort().join(' ')}`;
       if (keys.length === 0 || seen.has(same)) return;
       seen.add(same);
@@ -57,7 +70,7 @@ export function preparePhrases(hearing: Ear, catalogue: Symptoms): Phrases {
       phrase.weight += weights.get(key)!;
       byKey.set(key, [...(byKey.get(key) ?? []), index]);
     }
-  return { symptoms, phrases, byKey, weights };
+  return { symptoms, phrases, byKey, weights, leanings: prepareLeanings(symptoms.length, spoken) };
 }
 
 function telling(phrases: readonly Phrase[], symptoms: number): Map<string, number> {
@@ -81,8 +94,7 @@ function telling(phrases: readonly Phrase[], symptoms: number): Map<string, numb
   return weights;
 }
 
-/** Symptom to weight; symptoms of which nothing was said weigh 0. */
-export function weigh(prepared: Phrases, concepts: readonly Concept[]): Map<string, number> {
+export function weigh(prepared: Phrases, concepts: readonly Concept[]): Map<string, Evidence> {
   const best = new Map<number, number>();
   for (const { keys, factor } of windows(concepts)) match(prepared, keys, factor, best);
   const bySymptom = new Map<number, { index: number; value: number }[]>();
@@ -93,7 +105,13 @@ export function weigh(prepared: Phrases, concepts: readonly Concept[]): Map<stri
     else bySymptom.set(symptom, [...(bySymptom.get(symptom) ?? []), { index, value }]);
   }
   for (const [symptom, matches] of bySymptom) totals[symptom]! += strongest(prepared, matches);
-  return new Map(prepared.symptoms.map((name, index) => [name, Math.max(0, totals[index]!)]));
+  const leaning = lean(prepared.leanings, keysOf(concepts.slice(0, SHORT)));
+  return new Map(
+    prepared.symptoms.map((name, index) => {
+      const said = Math.max(0, totals[index]!);
+      return [name, { said, score: said + LEANING * leaning[index]! }];
+    }),
+  );
 }
 
 function strongest(prepared: Phrases, matches: { index: number; value: number }[]): number {

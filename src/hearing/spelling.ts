@@ -4,7 +4,7 @@ import { distance } from 'fastest-levenshtein';
 export interface Vocabulary {
   /** Words that mistakes are mended to. */
   words: ReadonlySet<string>;
-  /** Common words that are right as they are. */
+  /** Common words that are right as they are, in any of their forms. */
   spared: ReadonlySet<string>;
   /** Each word with one letter left out, to the words it may have been. */
   shortened: ReadonlyMap<string, readonly string[]>;
@@ -29,7 +29,7 @@ export function vocabulary(words: Iterable<string>, spared: Iterable<string> = [
         if (others === undefined) shortened.set(form, [word]);
         else others.push(word);
       }
-  return { words: all, spared: right, shortened };
+  return { words: all, spared: new Set([...right].flatMap(inflected)), shortened };
 }
 
 /** The word, or the one known word that is nearest to it: one mistake, in long words two. A tie is no answer. */
@@ -56,6 +56,14 @@ export function spell({ words, spared, shortened }: Vocabulary, word: string): s
       } else if (cost === least) tie = true;
     }
   return !tie && least <= (once.length >= LONG ? 2 : 1.4) ? best : word;
+}
+
+/** English endings; that some of these are no words does no harm. */
+function inflected(word: string): string[] {
+  const bare = word.endsWith('e') ? word.slice(0, -1) : word;
+  const twice = /[aeiou][bdgklmnprt]$/.test(word) ? word + word.at(-1) : word;
+  const endings = ['ing', 'ed', 'er', 'y', 'ly', 'es', 'able'].map(ending => bare + ending);
+  return [word, `${word}s`, `${word}'s`, `${word}ly`, `${twice}ing`, `${twice}ed`, ...endings];
 }
 
 /** "Reinstalled" and "unlocked" are no misspelt "installed" and "locked". */
