@@ -55,6 +55,8 @@ const SURE = 0.9;
 const ENOUGH = 3.2;
 /** From here on something was said of a symptom. */
 const NAMED = 1.1;
+/** Added for something else where no word is about a drive, a file, a machine or what befalls them. */
+const NO_STORAGE = 1;
 /** So many words of which no phrase knows any are about something else. */
 const UNKNOWN = 3;
 
@@ -80,6 +82,9 @@ export function hearOpening(openings: Openings, text: string): Opening {
     const more = 2.5 + Math.min(4, found.strength * 0.7);
     evidence.set(found.symptom, { said: read.said + more, score: read.score + more });
   }
+  const away = evidence.get(OTHER);
+  if (away !== undefined && !concepts.some(({ key }) => key.includes('#')))
+    evidence.set(OTHER, { ...away, score: away.score + NO_STORAGE });
   const screen = found === null ? null : { id: found.id, verbatim: found.verbatim };
   const greeting = isGreeting(words.map(word => word.text));
   const known = concepts.some(({ key }) => openings.phrases.weights.has(key));

@@ -94,7 +94,8 @@ function telling(phrases: readonly Phrase[], symptoms: number): Map<string, numb
   return weights;
 }
 
-export function weigh(prepared: Phrases, concepts: readonly Concept[]): Map<string, Evidence> {
+export function weigh(prepared: Phrases, heard: readonly Concept[]): Map<string, Evidence> {
+  const concepts = heard.map(concept => known(prepared, concept));
   const best = new Map<number, number>();
   for (const { keys, factor } of windows(concepts)) match(prepared, keys, factor, best);
   const bySymptom = new Map<number, { index: number; value: number }[]>();
@@ -112,6 +113,14 @@ export function weigh(prepared: Phrases, concepts: readonly Concept[]): Map<stri
       return [name, { said, score: said + LEANING * leaning[index]! }];
     }),
   );
+}
+
+/** "No internet" is about the internet: where no phrase has the denied word, the word itself counts. Never so for happenings. */
+function known({ weights }: Phrases, concept: Concept): Concept {
+  const { key } = concept;
+  if (!key.startsWith('!') || key.startsWith('!#') || weights.has(key) || !weights.has(key.slice(1)))
+    return concept;
+  return { ...concept, key: key.slice(1) };
 }
 
 function strongest(prepared: Phrases, matches: { index: number; value: number }[]): number {

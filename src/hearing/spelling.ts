@@ -1,5 +1,6 @@
 /** Typing mistakes: an unknown word becomes the known word it was surely meant to be, or stays as it is. */
 import { distance } from 'fastest-levenshtein';
+import { stem } from './stem.ts';
 
 export interface Vocabulary {
   /** Words that mistakes are mended to. */
@@ -53,7 +54,7 @@ export function spell({ words, spared, shortened }: Vocabulary, word: string): s
         best = known;
         least = cost;
         tie = false;
-      } else if (cost === least) tie = true;
+      } else if (cost === least && stem(known) !== stem(best)) tie = true;
     }
   return !tie && least <= (once.length >= LONG ? 2 : 1.4) ? best : word;
 }

@@ -45,6 +45,5 @@ function measure(name: string, file: string, list: boolean): void {
 
 measure('openings tuned on', 'openings.yaml', showWrong);
 measure('openings set aside', 'openings-aside.yaml', false);
-measure('openings found', 'openings-found.yaml', showWrong);
 
 export type { Openings };
