@@ -1,7 +1,7 @@
 /** The alarms' phrases made ready, and where they stand in what was said. */
 import type { Interrupts } from '#engine/catalogue.ts';
 import { type Vocabulary, vocabulary } from './spelling.ts';
-import { type Place, type Spoken, spoken } from './spoken.ts';
+import { isFiller, type Place, type Spoken, spoken } from './spoken.ts';
 import { listen } from './words.ts';
 
 export interface Way {
@@ -18,6 +18,8 @@ export interface Alarm {
   ways: Way[];
   /** A phrase's most telling word to its phrases. */
   byKey: Map<string, Way[]>;
+  /** Every word of its phrases. */
+  keys: ReadonlySet<string>;
   /** First word to what only looks like the alarm, word for word. */
   unless: Map<string, string[][]>;
 }
@@ -46,7 +48,8 @@ export function prepareAlarms(interrupts: Interrupts): Alarms {
         ...sure.map(text => wayOf(text, true, words)),
         ...doubtful.map(text => wayOf(text, false, words)),
       ];
-      return { id, rank, notFor: not_for, ways, byKey: indexed(ways), unless: byFirst(unless) };
+      const keys = new Set(ways.flatMap(way => way.keys));
+      return { id, rank, notFor: not_for, ways, byKey: indexed(ways), keys, unless: byFirst(unless) };
     },
   );
   const made = {
@@ -68,9 +71,10 @@ function wayOf(text: string, sure: boolean, words: Set<string>): Way {
 function indexed(ways: readonly Way[]): Map<string, Way[]> {
   const shared = new Map<string, number>();
   for (const { keys } of ways) for (const key of keys) shared.set(key, (shared.get(key) ?? 0) + 1);
+  const rarity = (key: string): number => shared.get(key)! + (isFiller(key) ? ways.length : 0);
   const byKey = new Map<string, Way[]>();
   for (const way of ways) {
-    const rarest = way.keys.reduce((best, key) => (shared.get(key)! < shared.get(best)! ? key : best));
+    const rarest = way.keys.reduce((best, key) => (rarity(key) < rarity(best) ? key : best));
     byKey.set(rarest, [...(byKey.get(rarest) ?? []), way]);
   }
   return byKey;
@@ -136,7 +140,7 @@ function nextOf(
 ): number | null {
   const { sentence } = said[from]!.word;
   let others = 0;
-  for (let place = from + step; others <= GAP; place += step) {
+  for (let place = from + step; others <= GAP && Math.abs(place - from) <= REACH; place += step) {
     const one = said[place];
     if (one === undefined || one.word.sentence !== sentence) return null;
     if (one.key === key && !spared.has(place)) return place;

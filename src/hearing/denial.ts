@@ -29,6 +29,8 @@ const KEEPS = new Set(
 const RETRACTS = new Set(['wait', 'sorry', 'actually', 'hang', 'hold', 'moment', 'halt']);
 /** These may follow what they deny. */
 const AFTERWARDS = new Set(['nicht', 'pas']);
+/** Words of a list of what is not. */
+const LONGEST_LIST = 20;
 /** Words after a broken-off denial that stay in doubt. */
 const SHADOW = 4;
 
@@ -77,7 +79,8 @@ function isInterjection(one: Spoken, before: Spoken | undefined, follows: Spoken
 /** "No smoke, fire or flames": a list of alarming words that ends in an "or". */
 function listed(said: readonly Spoken[], from: number, alarming: (key: string) => boolean): boolean {
   let or = false;
-  for (let at = from; said[at]?.word.sentence === said[from]!.word.sentence; at++) {
+  const end = from + LONGEST_LIST;
+  for (let at = from; at < end && said[at]?.word.sentence === said[from]!.word.sentence; at++) {
     const { word, key, filler } = said[at]!;
     if (OR.has(word.text)) or = true;
     else if (!alarming(key) && !filler && !LINKS.has(word.text)) return or;

@@ -22,6 +22,8 @@ const ASKED_BACK = /^\W*\p{L}*n'?t\b/iu;
 /** "Smoke?" */
 const SHORT_QUESTION = 20;
 const LONGEST_QUOTE = 300;
+/** Words on either side that belong to it, in a sentence without an end. */
+const NEAR = 40;
 /** A mended word this long is hardly another one. */
 const UNMISTAKABLE = 7;
 
@@ -36,10 +38,7 @@ export function hearInterrupts(interrupts: Interrupts, text: string, symptom: st
 
 function hear(alarm: Alarm, text: string, said: readonly Spoken[]): Raised | null {
   const spared = sparedWords(alarm, said);
-  const denied = denials(
-    said,
-    key => alarm.byKey.has(key) || alarm.ways.some(({ keys }) => keys.includes(key)),
-  );
+  const denied = denials(said, key => alarm.keys.has(key));
   let doubtful: Raised | null = null;
   for (const found of findWays(alarm, said, spared)) {
     const weighty = found.at.filter(at => !said[at]!.filler && !said[at]!.denier);
@@ -63,12 +62,14 @@ const isQuestion = (sentence: string): boolean => ASKS.test(sentence) || sentenc
 const written = (said: readonly Spoken[], weighty: readonly number[]): boolean =>
   weighty.length === 0 || weighty.some(at => !said[at]!.mended || said[at]!.text.length >= UNMISTAKABLE);
 
+/** The words' sentence, or as much of it as stands near them. */
 function around(text: string, said: readonly Spoken[], found: Found): { sentence: string; asked: boolean } {
   const { sentence } = said[found.from]!.word;
+  const within = (at: number): boolean => said[at]?.word.sentence === sentence;
   let first = found.from;
-  while (said[first - 1]?.word.sentence === sentence) first--;
+  while (within(first - 1) && found.from - first < NEAR) first--;
   let last = found.to;
-  while (said[last + 1]?.word.sentence === sentence) last++;
+  while (within(last + 1) && last - found.to < NEAR) last++;
   const end = said[last]!.word.end;
   return {
     sentence: text.slice(said[first]!.word.start, end),
