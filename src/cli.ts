@@ -4,6 +4,7 @@ import { PRIORITIES, type Priority, STATUSES, type TicketStatus } from '#tickets
 import { chat } from './commands/chat.ts';
 import { check } from './commands/check.ts';
 import { replay } from './commands/replay.ts';
+import { serve } from './commands/serve.ts';
 import * as tickets from './commands/tickets.ts';
 import { understand } from './commands/understand.ts';
 import type { Shell } from './commands/wired.ts';
@@ -38,6 +39,10 @@ function programOf(shell: Shell): Command {
       writeErr: text => shell.errors.write(text),
       outputError: (text, write) => write(text.replace(/^error: /, 'reseat: ')),
     });
+  program
+    .command('serve')
+    .description('everything that is set up, on HOST and PORT: the web chat')
+    .action(() => serve(shell));
   program
     .command('chat')
     .description('talk in the terminal; one line of standard input is one message')

@@ -24,12 +24,15 @@ async function wire(starts: boolean): Promise<Wired> {
   const store = await openStore(config.database);
   const { nudgeAfter, leftAfter } = config;
   const gathering = await gather(library, store, { nudgeAfter, leftAfter }, now);
+  const listeners: (() => void)[] = [];
   const turning: Turning = {
     store,
     knowledge: gathering.knowledge,
     now,
     id,
-    wake: () => undefined,
+    wake: () => {
+      for (const listener of listeners) listener();
+    },
     sleep: milliseconds => sleep(milliseconds),
   };
   const take = (inbound: Inbound) => turn(turning, inbound);
@@ -42,6 +45,9 @@ async function wire(starts: boolean): Promise<Wired> {
     knowledge: gathering.knowledge,
     take,
     delivering: (channels, lanes) => ({ store, channels, lanes, take, now, owner, log }),
+    onCommit: listener => listeners.push(listener),
+    refresh: gathering.refresh,
+    log,
     now,
     id,
     close: () => store.close(),
@@ -83,6 +89,11 @@ const shell: Shell = {
     wired ??= wire(starts);
     return wired;
   },
+  config: () => readConfig(process.env),
+  stopped: () =>
+    new Promise(resolve => {
+      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
+    }),
   load: () => loadLibrary(readConfig(process.env).flows),
   now,
   exit: status => {

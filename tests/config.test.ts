@@ -7,6 +7,9 @@ describe('settings', () => {
     expect(readConfig({})).toEqual({
       database: 'data/reseat.db',
       flows: 'flows',
+      host: '127.0.0.1',
+      port: 3978,
+      publicUrl: null,
       nudgeAfter: 4 * 3_600_000,
       leftAfter: 72 * 3_600_000,
     });
@@ -15,6 +18,14 @@ describe('settings', () => {
   test('every mistake is told at once, in one message', () => {
     expect(() => readConfig({ RESEAT_NUDGE_HOURS: 'soon', RESEAT_LEFT_HOURS: '-1' })).toThrow(
       /RESEAT_NUDGE_HOURS: a number of hours.*RESEAT_LEFT_HOURS: a number of hours above 0/,
+    );
+  });
+
+  test('a public address is kept without what stands behind it, and has no path', () => {
+    expect(readConfig({ RESEAT_PUBLIC_URL: 'https://help.example/' }).publicUrl).toBe('https://help.example');
+    expect(() => readConfig({ RESEAT_PUBLIC_URL: 'https://help.example/chat' })).toThrow(/without a path/);
+    expect(() => readConfig({ RESEAT_PUBLIC_URL: 'help.example', PORT: '70000' })).toThrow(
+      /PORT: a port number.*RESEAT_PUBLIC_URL: an address such as/,
     );
   });
 

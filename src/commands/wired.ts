@@ -16,6 +16,11 @@ export interface Wired {
   take(inbound: Inbound): Promise<Turned>;
   /** What delivery needs, for these channels and, unless all of theirs, these lanes. */
   delivering(channels: Channel[], lanes?: string[]): Delivering;
+  /** Called after every commit of this process. */
+  onCommit(listener: () => void): void;
+  /** Reads the figures of closed tickets, and outages, anew. */
+  refresh(): Promise<void>;
+  log(event: string, details: Record<string, unknown>): void;
   now(): number;
   id(): string;
   close(): Promise<void>;
@@ -30,6 +35,9 @@ export interface Shell {
   colour: boolean;
   /** Opens database and flows; the first call does it. `starts`: conversations go on from here, so the flows are proven first. */
   wire(starts: boolean): Promise<Wired>;
+  config(): Config;
+  /** Resolves when the process is asked to end; a second time it ends at once. */
+  stopped(): Promise<void>;
   /** Only the flows. */
   load(): Loaded;
   now(): number;

@@ -1,0 +1,168 @@
+import { html } from '../html.ts';
+import type { Words } from './words.ts';
+
+export const de: Words = {
+  language: 'de',
+  name: 'Speicherhilfe',
+  title: organisation => `Speicherhilfe, ${organisation}`,
+  skipToQuestion: 'Zur Frage',
+  emergency: 'Notruf',
+
+  firstTitle: 'Was ist los?',
+  firstFor:
+    'Für PCs, die nicht starten, Laufwerke, USB-Sticks, Netzlaufwerke, verschwundene Dateien. Ein paar kurze Fragen, Ihre Daten zuerst; wo jemand Hand anlegen muss, übernimmt der Service Desk mit allem, was Sie gesagt haben. Die Fragen sind auf Englisch; Antworten geht auch auf Deutsch.',
+  firstNot: 'Nicht für Passwörter, Drucker, Telefone oder anderes:',
+  firstElsewhere: 'wer dabei hilft',
+  firstDanger:
+    'Brandgeruch, Rauch, Flüssigkeit im Gerät, ein geblähter Akku? Gehen Sie weg davon und rufen Sie an:',
+  firstBox: 'Erzählen Sie es wie einem Kollegen. Steht eine Meldung auf dem Bildschirm, dann Wort für Wort.',
+  firstKeep: 'Ohne Anmeldung. Dieser Browser merkt sich, wo Sie waren.',
+  begin: 'Anfangen',
+
+  you: 'Sie',
+  bot: 'Reseat',
+  sendWords: 'Senden',
+  boxOpening: 'Was ist das Problem?',
+  boxChoice: 'Oder in eigenen Worten',
+  boxText: 'Ihre Antwort',
+  boxEnded: 'Hier können Sie jederzeit schreiben',
+  picture: 'Bild hinzufügen',
+  sendPicture: 'Bild senden',
+  pictureOf: name => `Ihr Bild: ${name}`,
+  takePicture: 'Bild aufnehmen oder auswählen',
+  pictureKinds: 'PNG, JPEG oder WebP, bis 10 MB. Ort und Zeit der Aufnahme werden entfernt.',
+  skip: 'Überspringen',
+  help: 'Was ist gemeint?',
+  number: unit => `Eine Zahl in ${unit}`,
+  plainNumber: 'Eine Zahl',
+  enter: 'Eingeben',
+  tryThis: 'Bitte versuchen Sie das',
+  minutes: count => (count === 1 ? 'etwa 1 Minute' : `etwa ${count} Minuten`),
+  careful: 'Vorsicht',
+
+  far: (shortest, longest) =>
+    longest <= 1
+      ? 'Die letzte Frage'
+      : shortest === longest
+        ? `Noch ${longest} Fragen`
+        : `Noch ${shortest} bis ${longest} Fragen`,
+  back: 'Zurück',
+  backUndoes: answer => `Zurück: nimmt „${answer}“ zurück`,
+  again: 'Von vorn',
+  againAsk: 'Damit nehmen Sie alle Antworten zurück. Der Service Desk kann sie weiterhin sehen.',
+  againYes: 'Ja, von vorn',
+  person: 'Ein Mensch',
+  stop: 'Aufhören',
+  said: { back: 'Zurück', again: 'Von vorn', person: 'Bitte ein Mensch', stop: 'Aufhören' },
+  change: 'Ändern',
+  changeUndoes: count =>
+    count === 1 ? 'Das nimmt eine Antwort zurück:' : `Das nimmt ${count} Antworten zurück:`,
+  changeYes: 'Zurücknehmen und neu fragen',
+  takenBack: 'zurückgenommen',
+  yourAnswers: 'Ihre Antworten',
+  answersSoFar: count => `Ihre Antworten (${count})`,
+  noAnswers: 'Noch nichts beantwortet.',
+  close: 'Schließen',
+  showAll: characters => `Alle ${characters} Zeichen zeigen`,
+  working: 'Einen Moment…',
+  refresh: 'Noch einmal nachsehen',
+
+  earlier: count => (count === 1 ? 'Ein früherer Fall' : `${count} frühere Fälle`),
+  ended: {
+    fixed: 'gelöst',
+    escalated: 'beim Service Desk',
+    'known-outage': 'eine bekannte Störung',
+    'not-storage': 'weitergegeben',
+    left: 'zurückgestellt',
+  },
+  open: 'offen',
+  newMatter: 'Ist noch etwas anderes? Schreiben Sie es unten.',
+
+  ticket: 'Ticket',
+  next: 'Wie es weitergeht',
+  do: 'Bitte tun',
+  dont: 'Bitte nicht tun',
+  print: 'Drucken',
+  copy: 'Kopieren',
+  copied: 'Kopiert',
+  keep: 'Auf einem anderen Gerät weitermachen',
+  keepTitle: 'Auf einem anderen Gerät weitermachen',
+  keepHow:
+    'Scannen Sie das mit dem anderen Gerät, oder öffnen Sie dort den Link. Wer ihn hat, kann dieses Gespräch lesen und weiterführen; geben Sie ihn sonst niemandem.',
+  keepUntil: when => html`Gültig bis ${when}.`,
+  keepHere:
+    'Reseat läuft gerade nur für diesen Rechner, darum öffnet der Link sonst nirgends etwas. Wer es betreibt, kann das ändern.',
+  keepMake: 'Link erstellen',
+  keepWhy:
+    'Ein Link und ein Quadrat zum Scannen öffnen dieses Gespräch sieben Tage lang auf Ihrem Telefon oder einem anderen PC.',
+  keepEnd: 'Link ungültig machen',
+  keepNothing: 'Es gibt noch nichts, womit man weitermachen könnte. Sagen Sie erst, was los ist.',
+  scan: 'Zum Weitermachen auf einem anderen Gerät scannen',
+  copyLink: 'Link kopieren',
+  toTalk: 'Zurück zum Gespräch',
+
+  goTitle: 'Dieses Gespräch hier weiterführen?',
+  goHow: 'Es wurde auf einem anderen Gerät begonnen. Öffnen Sie es hier nur, wenn es Ihres ist.',
+  goReplaces:
+    'Dieser Browser hat ein eigenes Gespräch. Es wird zur Seite gelegt; erstellen Sie vorher einen Link dazu, wenn Sie es noch brauchen.',
+  goYes: 'Hier öffnen',
+  goGone: 'Dieser Link öffnet nichts',
+  goGoneHow:
+    'Er ist zu alt, wurde ungültig gemacht, oder es fehlt ein Stück. Erstellen Sie auf dem Gerät, auf dem das Gespräch begann, einen neuen; oder fangen Sie hier neu an.',
+  beginHere: 'Hier anfangen',
+
+  away: 'Reseat ist gerade nicht erreichbar. Schreiben Sie ruhig weiter: Es bleibt in diesem Browser und wird gesendet, sobald es wieder geht.',
+  waiting: 'wird noch gesendet',
+  sending: 'wird gesendet',
+  notSent: 'Nicht gesendet',
+  keepOpen: 'Lassen Sie diese Seite offen, bis das Bild gesendet ist.',
+  more: 'Neues in der Speicherhilfe',
+  tooLong: 'Das ist sehr lang. Die ersten 40.000 Zeichen werden behalten.',
+
+  errors: {
+    gone: ['Diese Seite gibt es nicht', 'Die Adresse ist vielleicht vertippt oder alt.'],
+    stale: [
+      'Diese Seite war zu lange offen',
+      'Was Sie geschrieben haben, ist nicht verloren: Es steht unten. Bitte senden Sie es noch einmal.',
+    ],
+    cookies: [
+      'Dieser Browser behält keine Cookies von hier',
+      'Eines ist nötig, um Ihr Gespräch wiederzufinden; es sagt nichts über Sie. Bitte erlauben Sie es für diese Seite.',
+    ],
+    tooFast: [
+      'Das war sehr schnell',
+      'Ich lese alles, aber so schnell nicht. Bitte warten Sie einen Moment und senden Sie es noch einmal.',
+    ],
+    tooMany: [
+      'Von Ihrer Adresse kommt gerade sehr viel',
+      'Bitte warten Sie eine Minute und versuchen Sie es wieder. Ist es dringend, rufen Sie den Service Desk an.',
+    ],
+    tooLarge: ['Das ist zu groß', 'Bilder dürfen bis 10 MB haben, Texte bis 40.000 Zeichen.'],
+    full: [
+      'Ich kann gerade nichts behalten',
+      'Meine Festplatte ist voll, darum wurde nicht angenommen, was Sie gesendet haben. Bitte rufen Sie den Service Desk an, oder senden Sie es später noch einmal; es steht noch unten.',
+    ],
+    broken: [
+      'Hier ist etwas schiefgegangen',
+      'Es liegt nicht an Ihnen, und was Sie gesendet haben, wurde nicht angenommen. Bitte senden Sie es noch einmal. Bleibt es so, rufen Sie den Service Desk an.',
+    ],
+    notForms: [
+      'Das habe ich nicht verstanden',
+      'Bitte gehen Sie zurück zum Gespräch und versuchen Sie es dort.',
+    ],
+  },
+  pictures: {
+    none: 'Es wurde kein Bild ausgewählt.',
+    empty: 'Diese Datei ist leer. Bitte nehmen Sie ein anderes Bild.',
+    'too-large':
+      'Dieses Bild hat mehr als 10 MB. Ein Bildschirmfoto oder eine kleinere Größe der Kamera reicht.',
+    heic: 'Das ist ein HEIC-Bild, das ich nicht zeigen kann. Auf dem iPhone: Einstellungen, Kamera, Formate, „Maximale Kompatibilität“, dann noch einmal aufnehmen; oder senden Sie ein Bildschirmfoto davon.',
+    other: 'Ich nehme Bilder als PNG, JPEG oder WebP; diese Datei ist keines davon, wie immer sie heißt.',
+    broken:
+      'Dieses Bild ist beschädigt oder kam nicht ganz an. Bitte senden Sie es noch einmal oder ein anderes.',
+    'too-many-pixels': 'Dieses Bild ist breiter oder höher als 20.000 Pixel. Ein kleineres reicht.',
+  },
+  callDesk: (name, phone) => html`So erreichen Sie ${name}: ${phone}`,
+  whatYouWrote: 'Was Sie geschrieben haben',
+  sendAgain: 'Noch einmal senden',
+};
