@@ -88,7 +88,7 @@ export function compile(
         const end = `${id}.end`;
         const inner = inline(block.steps, `blocks/${step.visit}`, `${id}.`, [...visiting, step.visit], end);
         const gate: Step = { kind: 'gate', id, if: step.if ?? null, else: end };
-        return [...(step.if ? [gate] : []), ...inner, { kind: 'mark', id: end, if: null }];
+        return [gate, ...inner, { kind: 'mark', id: end, if: null }];
       }
       return [stepOf(step, id, index, { unit, prefix, inFlow, steps, problem, catalogue, site })];
     });

@@ -74,7 +74,7 @@ export interface CautionStep extends StepBase {
   kind: 'caution';
   caution: string;
 }
-/** The door of a visited block: when the condition fails, go on at `else`. */
+/** The door of a visited block, which others may go to: when the condition fails, go on at `else`. */
 export interface GateStep extends StepBase {
   kind: 'gate';
   else: string;
@@ -132,7 +132,7 @@ export const TRY_ANSWERS = {
     {
       id: 'fixed',
       label: 'Yes, it works now',
-      hears: ['it works', 'works now', 'fixed', 'solved', 'that did it'],
+      hears: ['it works', 'works now', 'fixed', 'solved', 'that did it', 'quiet now'],
     },
     {
       id: 'no-change',
@@ -143,7 +143,8 @@ export const TRY_ANSWERS = {
         'same',
         'nothing',
         'still not',
-        'still nothing',
+        // "Yes, still clicking" is no yes.
+        'still',
         'same message',
         'same as before',
         "didn't help",

@@ -13,7 +13,7 @@ import { type Fork, type Place, type Places, placesIn } from './places.ts';
 import { isPolicy, Space, said } from './space.ts';
 import { type Act, type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
 import { masked, type Reads, readAlso, type Vector, type Write, written } from './vectors.ts';
-import { View } from './view.ts';
+import { ObservedView, type View } from './view.ts';
 
 export const MOST_STATES = 200_000;
 
@@ -180,7 +180,7 @@ class Explorer {
     const { segment, at } = place;
     const step = place.step as Question;
     const { reads, interrupts, endings } = this.#doorsAt(place, vector);
-    const view = new View(this.#space, vector, reads.slice());
+    const view = new ObservedView(this.#space, vector, reads.slice());
     const found = this.#eyes.opened(view, segment, step, interrupts);
     if (view.undecided !== null) return { policy: view.undecided, reads: view.reads };
     const leaving = endings.flatMap((ending): Edge[] => {
@@ -261,9 +261,12 @@ class Explorer {
         node.edges.push(into);
         continue;
       }
-      if (into.to !== null) node.calls.push({ edge: into, entry: into.to });
+      node.calls.push({ edge: into, entry: into.to });
       const exits = into.to === null ? [backAtOnce(into)] : [...into.to.exits.values()];
-      for (const exit of thatMatter(exits, into, node, place)) this.#comeBack(node, into, exit, cluster);
+      const outer = this.#places.outer.get(segment)!;
+      for (const exit of thatMatter(exits, into, node, place.live, outer)) {
+        this.#comeBack(node, into, exit, cluster);
+      }
     }
   }
 
@@ -289,7 +292,7 @@ class Explorer {
     const outcome = ending?.outcome ?? null;
     const edge: Edge = { move, given, reads, writes, through, to: node, outcome, found: [] };
     if (unset.length === 0 && ending === null) return edge;
-    const view = new View(this.#space, vector);
+    const view = new ObservedView(this.#space, vector);
     for (const each of unset) edge.found.push(...this.#eyes.unset(view, segment, each));
     const answer = move.kind === 'answer' ? move.answer : null;
     if (ending !== null) edge.found.push(...this.#eyes.ended(view, segment, ending, answer));
@@ -302,22 +305,27 @@ class Explorer {
 const backAtOnce = (edge: Edge): Exit => ({ writes: [], cost: 0, most: 0, edge, next: null });
 
 /**
- * Of the ways back to the question, those that change something there: one for each change, the shortest. A way that
- * changes nothing comes back to the same state.
+ * Of the ways back to the question, those that change something there or (within another interrupt) further out: one for
+ * each change, the shortest. A way that changes nothing comes back to the same state.
  */
-function thatMatter(exits: readonly Exit[], into: Edge, { vector }: Node, { live }: Place): Exit[] {
+function thatMatter(
+  exits: readonly Exit[],
+  into: Edge,
+  { vector }: Node,
+  live: readonly number[],
+  outer: readonly number[],
+): Exit[] {
   const best = new Map<string, Exit>();
   for (const exit of exits) {
-    const writes = new Map([...into.writes, ...exit.writes]);
     let key = '';
-    for (const [place, code] of writes)
-      if (live[place] === 1 && vector[place] !== code) key += `${place}:${code} `;
+    for (const [place, code] of new Map([...into.writes, ...exit.writes])) {
+      const changes = live[place] === 1 && vector[place] !== code;
+      if (changes || outer[place] === 1) key += `${place}:${code} `;
+    }
     if (key === '') continue;
     const other = best.get(key);
-    const longer = other !== undefined && other.most > exit.most;
-    if (other === undefined || exit.cost < other.cost)
-      best.set(key, longer ? { ...exit, most: other.most } : exit);
-    else if (exit.most > other.most) best.set(key, { ...other, most: exit.most });
+    if (other === undefined) best.set(key, exit);
+    else best.set(key, { ...(exit.cost < other.cost ? exit : other), most: Math.max(exit.most, other.most) });
   }
   return [...best.values()];
 }

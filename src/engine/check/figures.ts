@@ -171,7 +171,7 @@ function interrupted(
       if (move.kind === 'answer') here = Math.max(here, 1 + (to === null ? 0 : most.get(to)!));
       if (through !== null) here = Math.max(here, through.most + (to === null ? 0 : ahead.get(to)!.longest));
     }
-    for (const { entry } of node.calls) here = Math.max(here, inside.get(entry)!);
+    for (const { entry } of node.calls) here = Math.max(here, entry === null ? 0 : inside.get(entry)!);
     most.set(node, here);
   }
   return Math.max(0, ...roots.map(root => most.get(root)!));

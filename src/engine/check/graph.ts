@@ -35,10 +35,10 @@ export interface Edge {
   found: Found[];
 }
 
-/** An interrupt's questions, from the question that they break into. */
+/** An interrupt's questions, from the question that they break into; `entry` is null when it asks none. */
 export interface Call {
   edge: Edge;
-  entry: Node;
+  entry: Node | null;
 }
 
 /** A way from a state back out of an interrupt's questions. */

@@ -1,6 +1,6 @@
 /** One flow before all rules. */
 import type { Catalogue } from '#engine/catalogue.ts';
-import type { Compiled } from '#engine/compile.ts';
+import type { Compiled, Origin } from '#engine/compile.ts';
 import type { Script } from '#engine/script.ts';
 import type { Broken } from './check.ts';
 import { converse, trailAlong, trailTo } from './conversation.ts';
@@ -63,7 +63,7 @@ function placed(
   { message, remedy, step, path = [] }: Trouble,
   conversation: Broken['conversation'],
 ): Broken {
-  const origin = step === undefined ? undefined : origins[step];
+  const origin = step === undefined ? undefined : originOf(origins, step);
   const unit = origin?.unit ?? script.symptom;
   return {
     rule,
@@ -75,6 +75,10 @@ function placed(
     conversation,
   };
 }
+
+/** The end of a block is written nowhere; its visit is. */
+const originOf = (origins: Compiled['origins'], id: string): Origin | undefined =>
+  origins[id] ?? (id.includes('.') ? originOf(origins, id.slice(0, id.lastIndexOf('.'))) : undefined);
 
 function eyesOf(script: Script, desk: boolean, rules: readonly Rule[]): Eyes {
   return {

@@ -24,7 +24,8 @@ export function findNearest(script: Script, { starts, nodes }: Explored): void {
     for (const node of nodes.get(segment)!) {
       if (!isReached(node)) continue;
       for (const { edge, entry } of node.calls) {
-        calls.get(entry.segment)!.push({ to: entry, cost: node.near.cost + 1, node, edge });
+        if (entry !== null)
+          calls.get(entry.segment)!.push({ to: entry, cost: node.near.cost + 1, node, edge });
       }
     }
   }

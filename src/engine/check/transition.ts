@@ -78,7 +78,7 @@ export function pass(
       if (starts(act.step, act.answer)) observed.set(started(act.step.id));
     }
   }
-  const atOnce = state.outcome !== null;
+  const atOnce = act.kind === 'answer' && state.outcome !== null;
   if (act.kind === 'warn') observed.set(said(act.caution));
   else if (!atOnce && act.kind !== 'enter') advance(script, state, watch);
   for (const caution of state.cautions) observed.set(said(caution));

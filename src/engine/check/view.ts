@@ -5,7 +5,20 @@ import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
 import { filled, policy, type Space, said } from './space.ts';
 import { none, type Reads, SET, VALUE, type Vector } from './vectors.ts';
 
-export class View {
+export interface View {
+  sign(name: Sign): boolean;
+  /** One of the findings that names.ts lists; undefined when it is not set. */
+  finding(name: string): string | undefined;
+  /** The value of site.yaml; undefined where there is no such policy. */
+  policy(name: string): string | undefined;
+  /** One of the cautions that names.ts lists. */
+  said(caution: string): boolean;
+  filled(field: Field): boolean;
+  /** How many steps have started the drive so far. */
+  starts(): number;
+}
+
+export class ObservedView implements View {
   readonly #space: Space;
   readonly #vector: Vector;
   readonly reads: Reads;
@@ -22,13 +35,11 @@ export class View {
     return this.#value(name) === 'yes';
   }
 
-  /** One of the findings that names.ts lists; undefined when it is not set. */
   finding(name: string): string | undefined {
     if (!WATCHED_FINDINGS.includes(name)) throw new Error(`names.ts must list the finding "${name}"`);
     return this.#value(name);
   }
 
-  /** The value of site.yaml; undefined where there is no such policy. */
   policy(name: string): string | undefined {
     const place = this.#space.place(policy(name));
     if (place === undefined) return undefined;
@@ -36,7 +47,6 @@ export class View {
     return this.#value(policy(name));
   }
 
-  /** One of the cautions that names.ts lists. */
   said(caution: string): boolean {
     if (!WATCHED_CAUTIONS.includes(caution)) throw new Error(`names.ts must list the caution "${caution}"`);
     return this.#isSet(said(caution));
@@ -46,7 +56,6 @@ export class View {
     return this.#isSet(filled(field));
   }
 
-  /** How many steps have started the drive so far. */
   starts(): number {
     let count = 0;
     for (const place of this.#space.starts) {

@@ -5,9 +5,7 @@ import type { PlacedTrouble, Subject } from './rule.ts';
 
 export interface Instance {
   subject: Subject;
-  id: string;
-  /** Null for a visit without a condition, which leaves no step behind. */
-  step: Step | null;
+  step: Step;
 }
 
 export interface Written {
@@ -18,15 +16,17 @@ export interface Written {
 export const segmentSteps = (script: Script): Step[] =>
   [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat();
 
-/** Every place with a step, in reading order. */
+/** Every place with a step, in reading order. Ends of blocks are written nowhere. */
 export function writtenSteps(subjects: readonly Subject[]): Written[] {
   const places = new Map<string, Written>();
   for (const subject of subjects) {
-    for (const [id, origin] of Object.entries(subject.compiled.origins)) {
+    for (const step of subject.steps.values()) {
+      const origin = subject.compiled.origins[step.id];
+      if (origin === undefined) continue;
       const key = `${origin.unit} ${origin.path.join(' ')}`;
       const written = places.get(key) ?? { origin, instances: [] };
       places.set(key, written);
-      written.instances.push({ subject, id, step: subject.steps.get(id) ?? null });
+      written.instances.push({ subject, step });
     }
   }
   return [...places.values()];

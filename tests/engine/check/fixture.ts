@@ -56,7 +56,7 @@ export function fixtures(text: string): Fixture[] {
   });
 }
 
-const SITE: Site = {
+export const SITE: Site = {
   organisation: 'An invented firm',
   desk: {
     name: 'the desk',
@@ -72,7 +72,7 @@ const SITE: Site = {
   policies: {},
 };
 
-const DEFAULT: Catalogue = {
+export const DEFAULT: Catalogue = {
   symptoms: {},
   faults: Object.fromEntries(
     ['cable-loose', 'drive-failing', 'usb-left-in'].map(id => [

@@ -13,7 +13,7 @@ export const rule: Rule = {
     writtenSteps(subjects).flatMap(written => {
       const used = written.instances.some(
         ({ subject, step }) =>
-          step?.kind !== 'ask' ||
+          step.kind !== 'ask' ||
           isOpen(step) ||
           changesSomething(step) ||
           WATCHED_FINDINGS.includes(step.finding) ||

@@ -1,5 +1,5 @@
 import type { Rule, Subject } from '../../rule.ts';
-import { troubleAt, type Written, writtenSteps } from '../../written.ts';
+import { type Instance, troubleAt, type Written, writtenSteps } from '../../written.ts';
 
 export const rule: Rule = {
   name: 'reachable',
@@ -9,18 +9,20 @@ export const rule: Rule = {
   together: subjects =>
     writtenSteps(subjects).flatMap(written => {
       // Steps of a block that a flow never comes to are that visit's trouble, not theirs.
-      const instances = written.instances.filter(({ subject, id }) => comesTo(subject, visitOf(id)));
-      if (instances.length === 0 || instances.some(({ subject, id }) => has(subject, id))) return [];
+      const instances = written.instances.filter(({ subject, step }) => visited(subject, step.id));
+      if (instances.length === 0 || instances.some(isHad)) return [];
       return [judged({ ...written, instances })];
     }),
 };
 
+const isHad = ({ subject, step }: Instance): boolean => subject.coverage.taken.has(step.id);
+
 function judged(written: Written) {
-  const { subject, id, step } = written.instances[0]!;
-  if (!comesTo(subject, id)) {
+  const [{ subject, step }] = written.instances as [Instance];
+  if (!subject.coverage.arrived.has(step.id)) {
     return troubleAt(written, 'no conversation comes to this step', 'take it out, or lead a way to it');
   }
-  return step?.if
+  return step.if !== null
     ? troubleAt(
         written,
         'no conversation has this step: its condition never holds here',
@@ -34,16 +36,6 @@ function judged(written: Written) {
       );
 }
 
-/** The visit that brought the step in, such as `data-first` for `data-first.copy`. */
-const visitOf = (id: string): string => id.slice(0, Math.max(0, id.lastIndexOf('.')));
-
-function comesTo({ coverage }: Subject, id: string): boolean {
-  if (id === '' || coverage.arrived.has(id)) return true;
-  return [...coverage.arrived].some(other => other.startsWith(`${id}.`));
-}
-
-/** A visit without a condition leaves no step of its own behind; coming to it is having it. */
-const has = (subject: Subject, id: string): boolean =>
-  subject.coverage.taken.has(id) || (!isStep(subject, id) && comesTo(subject, id));
-
-const isStep = ({ steps }: Subject, id: string): boolean => steps.has(id);
+/** Is the block had that the step stands in? Its visit is `data-first` for the step `data-first.copy`. */
+const visited = ({ coverage }: Subject, id: string): boolean =>
+  !id.includes('.') || coverage.taken.has(id.slice(0, id.lastIndexOf('.')));
