@@ -42,6 +42,7 @@ process.send?.({ ready: true });
 
 for (;;) {
   awake = false;
-  await wired.drain();
+  // A database that is busy or away for a moment is asked again, as the server does.
+  await wired.drain().catch(() => undefined);
   if (!awake) await sleep(15);
 }
