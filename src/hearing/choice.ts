@@ -1,4 +1,5 @@
 /** Which of a question's answers a text means. */
+import { unhedged } from './hedges.ts';
 import { placeOf } from './position.ts';
 import { prepareSayables, type Said, type Sayable, type Sayables, sayings } from './sayings.ts';
 import { isFiller, type Spoken, spoken } from './spoken.ts';
@@ -26,13 +27,14 @@ export function hearChoice(options: Options, text: string): string | null {
 const words = (text: string): string[] => listen(text).map(word => word.text);
 const waysOf = ({ id, label, hears }: Sayable): string[] => [label, ...hears, id.replaceAll('-', ' ')];
 const flat = (text: string): string => words(text).join(' ');
+const plain = (text: string): string => unhedged(words(text)).join(' ');
 
 /** The text is an id, a label or a phrase as it stands. */
 function wholly(options: Options, text: string): string | null {
   const bare = text.trim().toLowerCase();
   const byId = options.find(({ id }) => id === bare);
   if (byId !== undefined) return byId.id;
-  return same(options, text, flat) ?? same(options, text, weighty);
+  return same(options, text, flat) ?? same(options, text, plain) ?? same(options, text, weighty);
 }
 
 function same(options: Options, text: string, as: (text: string) => string): string | null {
@@ -44,7 +46,7 @@ function same(options: Options, text: string, as: (text: string) => string): str
 
 /** Without the words that say nothing alone: "still nothing" is "nothing". */
 const weighty = (text: string): string =>
-  words(text)
+  unhedged(words(text))
     .filter(word => !isFiller(word))
     .join(' ');
 

@@ -24,7 +24,7 @@ export const isFiller = (word: string): boolean => FILLERS.has(word);
 const FILLERS = new Set(
   `the a an of to at for by with my mine our your his her its their this that these those it it's its i i'm im i've we you he
   she they there there's here is are was were be been being am has have had having do does did will would can could should so very
-  really just please also quite rather actually maybe perhaps any some all again still even now then well and or um uh hm like
+  really just please also quite rather actually maybe perhaps think guess believe suppose any some all again still even now then well and or um uh hm like
   kind sort little bit der die das den dem ein eine einen mein meine es ist sind hat und ganz so sehr nur le la les un une des du
   de mon ma est sont il elle c'est et tres el los las una unos mi es son esta que y muy`.split(/\s+/),
 );

@@ -30,24 +30,26 @@ export function hearWaiting(script: Script, text: string): Record<string, { answ
   const read = text.slice(0, LONGEST);
   const said = spoken(read, spelling);
   const hits = new Map<string, Hit[]>();
-  const denied = new Map<string, Set<string>>();
+  const shut = new Map<string, Hit[]>();
   for (const { finding, answer, phrase: way } of ways) {
     for (const place of places(way, said, GAP)) add(hits, finding, { ...place, answer });
-    for (const place of places(way, said, GAP, false))
-      if (!hits.get(finding)?.some(hit => hit.answer === answer && hit.from === place.from))
-        denied.set(finding, (denied.get(finding) ?? new Set()).add(answer));
+    for (const place of places(way, said, GAP, false)) add(shut, finding, { ...place, answer });
   }
   const waiting: Record<string, { answer: string; words: string }> = {};
   for (const [finding, all] of hits) {
-    const whole = all.filter(hit => !all.some(other => other.answer !== hit.answer && holds(other, hit)));
-    const [first] = whole;
-    if (first === undefined || whole.some(({ answer }) => answer !== first.answer)) continue;
+    const [first, ...others] = all.filter(
+      hit => !all.some(other => other.answer !== hit.answer && holds(other, hit)),
+    );
+    if (first === undefined) continue;
     // "My laptop does not see the stick": which of the two has the problem is asked.
-    if ([...(denied.get(finding) ?? [])].some(answer => answer !== first.answer)) continue;
+    const denied = (shut.get(finding) ?? []).filter(hit => !all.some(other => within(hit, other)));
+    if ([...others, ...denied].some(({ answer }) => answer !== first.answer)) continue;
     waiting[finding] = { answer: first.answer, words: typed(read, said, first) };
   }
   return waiting;
 }
+
+const within = (inner: Place, outer: Place): boolean => outer.from <= inner.from && outer.to >= inner.to;
 
 function add(hits: Map<string, Hit[]>, finding: string, hit: Hit): void {
   const had = hits.get(finding);
@@ -57,7 +59,7 @@ function add(hits: Map<string, Hit[]>, finding: string, hit: Hit): void {
 
 /** "External USB drive" is not also a "USB drive". */
 const holds = (outer: Place, inner: Place): boolean =>
-  outer.from <= inner.from && outer.to >= inner.to && outer.to - outer.from > inner.to - inner.from;
+  within(inner, outer) && outer.to - outer.from > inner.to - inner.from;
 
 function prepare(script: Script): Prepared {
   const had = prepared.get(script);

@@ -1,4 +1,5 @@
 /** Yes, no, not sure and skip, as people say them in English, German, French and Spanish. */
+import { unhedged } from './hedges.ts';
 
 const set = (ways: string): ReadonlySet<string> =>
   new Set(
@@ -44,16 +45,16 @@ const SKIP = set(
 
 export type Reply = 'yes' | 'no' | 'not-sure';
 
-/** Around a yes or no, and adding nothing. */
-const PADDING = new Set(
-  `well oh ah uh um hm hmm er erm so and but sorry please thanks thank you then hi hello just honestly actually like haha lol bitte danke also naja tja ja-ja ach merci svp bueno pues gracias por favor alas unfortunately indeed man bro mate friend bot of_course`.split(
+/** Anywhere in a yes or no, and adding nothing. */
+const INTERJECTIONS = new Set(
+  'well oh ah uh um hm hmm er erm so and but sorry please thanks then hi hello just honestly actually like haha lol bitte danke also naja tja ach merci svp bueno pues gracias por favor alas unfortunately indeed'.split(
     ' ',
   ),
 );
 
 /** What these words as a whole say, or null. */
 export function replyOf(words: readonly string[]): Reply | null {
-  return exact(words) ?? exact(words.filter(word => !PADDING.has(word)));
+  return exact(words) ?? exact(unhedged(words)) ?? exact(words.filter(word => !INTERJECTIONS.has(word)));
 }
 
 function exact(words: readonly string[]): Reply | null {
