@@ -74,7 +74,10 @@ function hearStep(draft: Draft, text: string): void {
       : { optional: step.optional, unit: step.unit, minimum: step.minimum, maximum: step.maximum };
   const heard = hearAnswer({ form, answers, ...limits }, text);
   const value = heard !== null && 'value' in heard ? heard.value : null;
-  const key = value === null ? null : answerKey(step, value);
+  const given = value === null ? null : answerKey(step, value);
+  // "Yes, still clicking" solves nothing.
+  const alarmed = () => hearInterrupts(draft.knowledge.catalogue.interrupts, text, null).length > 0;
+  const key = given === 'fixed' && alarmed() ? null : given;
   const covered = key === null ? [] : (step.after[key]?.raises ?? []);
   const alarms = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).filter(
     ({ interrupt }) =>
