@@ -7,7 +7,8 @@ const LONGEST = 30;
 /** One form for a word's endings: `clicking`, `clicked` and `clicks` are `click`. Light on purpose: the forms need not be words. */
 export function stem(word: string): string {
   const bare = word.endsWith("'s") ? word.slice(0, -2) : word.replaceAll("'", '');
-  if (bare.length <= 3 || bare.length > LONGEST || AS_THEY_ARE.has(bare) || !/^[a-z]+$/.test(bare)) return bare;
+  if (bare.length <= 3 || bare.length > LONGEST || AS_THEY_ARE.has(bare) || !/^[a-z]+$/.test(bare))
+    return bare;
   return undouble(shorten(bare));
 }
 
