@@ -1,5 +1,5 @@
 import type { Catalogue } from '#engine/catalogue.ts';
-import type { Question } from '#engine/script.ts';
+import type { Keep, Question } from '#engine/script.ts';
 import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
 
 const UTMOST = ['danger', 'attack'] as const;
@@ -20,7 +20,8 @@ export const rule: Rule = {
   ended({ view, by, step, outcome }) {
     const sign = UTMOST.find(each => view.sign(each));
     if (sign === undefined) return null;
-    if (outcome.how === 'escalated' && by !== 'answer' && step.kind !== 'end') return null;
+    if (outcome.how === 'escalated' && by !== 'answer' && step.kind !== 'end')
+      return kept(sign, outcome.keep);
     return {
       message: `with ${sign} confirmed the conversation ends without a hand-over`,
       remedy: `hand over as soon as ${sign} is confirmed`,
@@ -54,6 +55,19 @@ export const rule: Rule = {
 
   together: (subjects, catalogue) => catalogueTroubles(catalogue, subjects[0]?.script.symptom ?? ''),
 };
+
+/** In danger nobody keeps a machine running; after an attack nobody switches it off. */
+function kept(sign: Utmost, keep: Keep | null): Trouble | null {
+  if (keep !== (sign === 'danger' ? 'on' : 'off')) return null;
+  return {
+    path: ['hand_over'],
+    message: `with ${sign} confirmed the person is told to keep it ${keep}`,
+    remedy:
+      sign === 'danger'
+        ? 'say `keep: off`, or nothing'
+        : 'say `keep: on`: what it holds in memory helps security',
+  };
+}
 
 const TRIES: Trouble = {
   message: 'after a danger is confirmed a step is still offered',

@@ -16,6 +16,17 @@ export const rule: Rule = {
     };
   },
 
+  ended({ by, step, outcome, view }) {
+    if (by !== 'flow' || step.kind !== 'hand-over' || outcome.keep === 'off' || !view.sign('mechanical'))
+      return null;
+    return {
+      path: ['hand_over'],
+      message:
+        'a drive that clicks, grinds, was dropped or got wet is handed over without saying to keep it off',
+      remedy: 'give the hand-over `keep: off`, and ask before whether it is off',
+    };
+  },
+
   flow: ({ script }) =>
     script.onSign.mechanical !== undefined
       ? []
