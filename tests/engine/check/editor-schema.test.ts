@@ -22,7 +22,7 @@ describe('the schema for editors', () => {
   });
 
   it('completes what a step lays hands on', () => {
-    expect(JSON.stringify(steps)).toContain(JSON.stringify(TOUCHES));
+    expect(JSON.stringify(flow)).toContain(JSON.stringify(TOUCHES));
   });
 
   it('says what a flow and a block must have', () => {

@@ -19,6 +19,8 @@ export const rule: Rule = {
   ended({ by, step, outcome, view }) {
     if (by !== 'flow' || step.kind !== 'hand-over' || outcome.keep === 'off' || !view.sign('mechanical'))
       return null;
+    // These outrank it and say themselves what to do with the power.
+    if (view.sign('danger') || view.sign('attack')) return null;
     return {
       path: ['hand_over'],
       message:
