@@ -32,6 +32,24 @@ export function readsOf(when: Condition | null): { finding: string; values: stri
   return Object.entries(when).map(([finding, wanted]) => ({ finding, values: [wanted].flat() }));
 }
 
+/** true or false where the findings so far decide it whatever is answered later, else null. */
+export function decided(when: Condition | null, findings: Findings): boolean | null {
+  if (when === null) return true;
+  if (isAll(when)) return every(when.all.map(part => decided(part, findings)));
+  if (isAny(when)) return invert(every(when.any.map(part => invert(decided(part, findings)))));
+  if (isNot(when)) return invert(decided(when.not, findings));
+  return every(
+    Object.entries(when).map(([finding, wanted]) => {
+      const value = findings[finding];
+      return value === undefined ? null : [wanted].flat().includes(value);
+    }),
+  );
+}
+
+const invert = (truth: boolean | null) => (truth === null ? null : !truth);
+const every = (truths: (boolean | null)[]) =>
+  truths.includes(false) ? false : truths.includes(null) ? null : true;
+
 const isAll = (when: Condition): when is { all: Condition[] } =>
   Array.isArray((when as { all?: unknown }).all) && typeof (when as { all: unknown[] }).all[0] === 'object';
 const isAny = (when: Condition): when is { any: Condition[] } =>

@@ -1,116 +1,77 @@
-/** How far along a conversation is, honestly: the fewest and the most questions that can still come, exactly. */
+/** How far along a conversation is, honestly: the fewest and the most questions that can still come. */
 import { stepsOf } from './advance.ts';
-import { holds, readsOf } from './condition.ts';
+import { decided } from './condition.ts';
 import type { Remaining } from './messages.ts';
-import type { Consequence, Script, Step } from './script.ts';
+import type { Script, Step } from './script.ts';
 import type { State } from './state.ts';
 
-/** From a place on: the bounds by what the findings are when the segment runs to its end; `ends` where it never returns. */
-interface Reach {
-  ends: Remaining | null;
-  returns: Remaining | null;
+interface Reach extends Remaining {
+  /** Can the segment run to its end and return? */
+  returns: boolean;
 }
 
-type Findings = Readonly<Record<string, string>>;
+const NOTHING: Reach = { shortest: 0, longest: 0, returns: true };
 
-/** Bounds from the open question on, counting it, if nothing breaks in. Null between matters and after the outcome. */
+/** Every path ends within so many questions; the checker proves it. */
+const MOST = 25;
+
+/** Bounds from the open question on, counting it. Takes every condition that the findings do not decide as open. */
 export function remaining(script: Script, state: State): Remaining | null {
   if (state.outcome !== null || state.frames.length === 0) return null;
-  const frames = state.frames.toReversed();
-  const reaches = frames.map(frame => reachFrom(script, frame.segment, frame.at, state.findings));
-  // An inner segment either ends it all or returns to the question it broke into.
-  return (
-    reaches.reduceRight<Remaining | null>((outer, { ends, returns }) => {
-      const through = returns === null ? null : outer === null ? returns : plus(returns, outer);
-      return either(ends, through);
-    }, null) ?? { shortest: 0, longest: 0 }
-  );
+  const { shortest, longest } = state.frames.toReversed().reduce<Reach>((sum, frame) => {
+    if (!sum.returns) return sum;
+    const reach = reachOf(stepsOf(script, frame.segment), state.findings)[frame.at] ?? NOTHING;
+    return {
+      shortest: sum.shortest + reach.shortest,
+      longest: sum.longest + reach.longest,
+      returns: reach.returns,
+    };
+  }, NOTHING);
+  const asked = state.answers.filter(({ fromOpening }) => !fromOpening).length;
+  return { shortest, longest: Math.min(longest, Math.max(shortest, MOST - asked)) };
 }
 
-const known = new WeakMap<Script, Map<string, Reach>>();
-const live = new WeakMap<Step[], string[][]>();
-
-/** Steps only name later ones, so this ends; what was worked out once holds for every conversation on the script. */
-function reachFrom(script: Script, segment: string, at: number, findings: Findings): Reach {
-  const steps = stepsOf(script, segment);
-  const step = steps[at];
-  if (step === undefined) return { ends: null, returns: { shortest: 0, longest: 0 } };
-  const memo = known.get(script) ?? new Map<string, Reach>();
-  known.set(script, memo);
-  const key = `${segment} ${at} ${readFrom(steps)
-    [at]!.map(finding => findings[finding] ?? '')
-    .join(' ')}`;
-  const before = memo.get(key);
-  if (before !== undefined) return before;
-  const go = (to: number, then: Findings = findings) => reachFrom(script, segment, to, then);
-  const reach = reachOf(steps, step, at, findings, go);
-  memo.set(key, reach);
+/** For every step the bounds from there to the end of the segment, worked out backwards: steps only name later ones. */
+function reachOf(steps: Step[], findings: State['findings']): Reach[] {
+  const places = new Map(steps.map((step, index) => [step.id, index]));
+  const reach: Reach[] = [];
+  reach[steps.length] = NOTHING;
+  for (let at = steps.length - 1; at >= 0; at--) {
+    const step = steps[at]!;
+    const next = reach[at + 1]!;
+    const to = (id: string) => reach[places.get(id) ?? steps.length]!;
+    const truth = decided(step.if, findings);
+    const passed = step.kind === 'gate' ? to(step.else) : next;
+    const ways =
+      truth === false
+        ? [passed]
+        : truth === null
+          ? [passed, ...taken(step, next, to, findings)]
+          : taken(step, next, to, findings);
+    reach[at] = {
+      shortest: Math.min(...ways.map(way => way.shortest)),
+      longest: Math.max(...ways.map(way => way.longest)),
+      returns: ways.some(way => way.returns),
+    };
+  }
   return reach;
 }
 
-function reachOf(
-  steps: Step[],
-  step: Step,
-  at: number,
-  findings: Findings,
-  go: (to: number, then?: Findings) => Reach,
-): Reach {
-  const place = (id: string) => {
-    const index = steps.findIndex(each => each.id === id);
-    return index === -1 ? steps.length : index;
-  };
-  const passes = holds(step.if, findings);
-  if (step.kind === 'gate') return go(passes ? at + 1 : place(step.else));
-  if (!passes) return go(at + 1);
-  if (step.kind === 'hand-over' || step.kind === 'end')
-    return { ends: { shortest: 0, longest: 0 }, returns: null };
-  if (step.kind !== 'ask' && step.kind !== 'try') return go(at + 1);
-  if (step.kind === 'ask' && step.finding in findings) return go(at + 1);
-  return Object.entries(step.after)
-    .map(([answer, after]): Reach => {
-      if (step.kind === 'try' && answer === 'fixed' && !after.goes) return { ends: ONE, returns: null };
-      const then = settled(findings, step.finding, answer, after);
-      const { ends, returns } = go(after.goes ? place(after.goes) : at + 1, then);
-      return { ends: ends && plus(ends, ONE), returns: returns && plus(returns, ONE) };
-    })
-    .reduce((one, other) => ({
-      ends: either(one.ends, other.ends),
-      returns: either(one.returns, other.returns),
-    }));
-}
-
-const ONE: Remaining = { shortest: 1, longest: 1 };
-
-function settled(findings: Findings, finding: string, answer: string, after: Consequence): Findings {
-  const signs = Object.fromEntries([
-    ...after.clears.map(sign => [sign, 'no']),
-    ...after.raises.map(sign => [sign, 'yes']),
-  ]);
-  return { ...findings, [finding]: answer, ...after.sets, ...signs };
-}
-
-/** For every place the findings that something from there on reads. */
-function readFrom(steps: Step[]): string[][] {
-  const before = live.get(steps);
-  if (before !== undefined) return before;
-  const read = new Set<string>();
-  const from: string[][] = [];
-  for (let at = steps.length - 1; at >= 0; at--) {
-    const step = steps[at]!;
-    for (const { finding } of readsOf(step.if)) read.add(finding);
-    if (step.kind === 'ask') read.add(step.finding);
-    from[at] = [...read];
+function taken(step: Step, next: Reach, to: (id: string) => Reach, findings: State['findings']): Reach[] {
+  switch (step.kind) {
+    case 'hand-over':
+    case 'end':
+      return [{ ...NOTHING, returns: false }];
+    case 'ask':
+    case 'try': {
+      if (step.kind === 'ask' && step.finding in findings) return [next];
+      const ends: Reach = { ...NOTHING, returns: false };
+      return Object.entries(step.after).map(([answer, then]) => {
+        const after = then.goes ? to(then.goes) : step.kind === 'try' && answer === 'fixed' ? ends : next;
+        return { ...after, shortest: after.shortest + 1, longest: after.longest + 1 };
+      });
+    }
+    default:
+      return [next];
   }
-  live.set(steps, from);
-  return from;
-}
-
-const plus = (one: Remaining, other: Remaining): Remaining => ({
-  shortest: one.shortest + other.shortest,
-  longest: one.longest + other.longest,
-});
-
-function either(one: Remaining | null, other: Remaining | null): Remaining | null {
-  if (one === null || other === null) return one ?? other;
-  return { shortest: Math.min(one.shortest, other.shortest), longest: Math.max(one.longest, other.longest) };
 }
