@@ -78,6 +78,7 @@ function corrected(said: readonly Spoken[]): Spoken[][] {
 /** `unclear`: it says something that fits more than one answer. */
 function hearPart(options: Options, ways: Sayables, said: readonly Spoken[]): string | 'unclear' | null {
   const plain = said.map(({ word }) => word.text);
+  if (NONE_OF_THEM.test(plain.join(' '))) return options.find(({ id }) => NONE_ID.test(id))?.id ?? null;
   const reply = replyOf(plain);
   if (reply !== null) return answering(options, reply);
   const first = leading(plain, count => said[count - 1]!.word.clause !== said[count]?.word.clause);
@@ -91,7 +92,7 @@ function lone(options: Options, found: Said, said: readonly Spoken[]): string | 
   if (found.kind === 'one') return found.id;
   if (found.kind === 'several') return 'unclear';
   const short = said.length <= 5;
-  if (found.kind === 'denied') return found.id === 'yes' && has(options, 'no') ? 'no' : null;
+  if (found.kind === 'denied') return otherThan(options, found.id);
   const last = short ? trailing(said) : null;
   return last === null ? null : answering(options, last);
 }
@@ -103,6 +104,12 @@ function trailing(said: readonly Spoken[]): Reply | null {
   return own ? replyOf([last.word.text]) : null;
 }
 
+const WHETHER = new Set(
+  'if whether what which how where when why who about of ob was welche wie si ce que quel cual como'.split(
+    ' ',
+  ),
+);
+
 /** A yes or no, then more: both must agree, unless more says which kind of yes. */
 function together(
   options: Options,
@@ -111,6 +118,8 @@ function together(
   rest: readonly Spoken[],
 ): string | 'unclear' | null {
   const own = answering(options, reply);
+  // "I don't know if it's off" says nothing of off.
+  if (reply === 'not-sure' && WHETHER.has(rest[0]?.word.text ?? '')) return own;
   if (found.kind === 'one' && found.strong) {
     if (own === null || own === found.id) return found.id;
     const against = (reply === 'yes' && found.id === 'no') || (reply === 'no' && found.id === 'yes');
@@ -123,17 +132,24 @@ function together(
   return last === null ? null : answering(options, last);
 }
 
-const has = (options: Options, id: string): boolean => options.some(option => option.id === id);
+/** Of two answers, what is not the one is the other. */
+function otherThan(options: Options, id: string): string | null {
+  const firm = options.filter(option => !UNSURE_ID.test(option.id));
+  return firm.length === 2 ? (firm.find(option => option.id !== id)?.id ?? null) : null;
+}
 
+const UNSURE_ID = /^(?:not-sure|unsure|unknown|dont-know|maybe)$/;
 const NOT_SURE_LABEL = /not sure|don't know|can't (?:say|tell|describe)|unsure|no idea/i;
-/** "None of these", "nothing". */
-const NONE_ID = /^(?:none|nothing|neither)$/;
+const NONE_OF_THEM =
+  /^(?:no )?(?:none|neither|nothing|nichts|keine?s?|aucune?|ninguna?) (?:of|von|de) (?:these|those|them|the above|that|diesen|denen|ceux la|ces|estos|estas)$|^(?:neither|weder noch|none of it)$/;
+/** Answers that say that no other fits. */
+const NONE_ID = /^(?:none|neither|other|elsewhere|something-else)$/;
 
 /** The answer that a bare yes, no or "not sure" means here: by id, then by its phrases, then by the label's first word. */
 export function answering(options: Options, reply: Reply): string | null {
   if (reply === 'not-sure') {
     const unsure =
-      options.find(({ id }) => /^(?:not-sure|unsure|unknown|dont-know|maybe)$/.test(id)) ??
+      options.find(({ id }) => UNSURE_ID.test(id)) ??
       options.find(({ hears }) => hears.some(way => replyOf(words(way)) === 'not-sure')) ??
       options.find(({ label }) => NOT_SURE_LABEL.test(label));
     return unsure?.id ?? null;
@@ -146,5 +162,7 @@ export function answering(options: Options, reply: Reply): string | null {
   if (spokenAs.length > 0) return spokenAs.length === 1 ? spokenAs[0]!.id : null;
   const labelled = options.filter(({ label }) => fold(label).split(/[^\p{L}]+/u)[0] === reply);
   if (labelled.length > 0) return labelled.length === 1 ? labelled[0]!.id : null;
-  return reply === 'no' ? (options.find(({ id }) => NONE_ID.test(id))?.id ?? null) : null;
+  return reply === 'no'
+    ? (options.find(({ id }) => /^(?:none|nothing|neither)$/.test(id))?.id ?? null)
+    : null;
 }

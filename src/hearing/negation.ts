@@ -23,7 +23,7 @@ const REFUSES = set('fail fails failed failing refuse refuses refused unable str
 /** Words between a "not" and what it denies that end its reach. */
 const BREAKS = set(
   `and but because cause since so then while although though however when whenever if after before until only just except
-  it i he she they we you which who what where why how instead rather
+  it its it's i i'm im he she they we you there there's that's which who what where why how instead rather
   und aber sondern weil denn nur wenn mais parce quand seulement pero sino porque cuando solo`,
 );
 /** Behind the word that is denied these lead to something else: "cannot be reached from the meeting room". */
@@ -34,8 +34,11 @@ const IDIOMS = set(
 );
 /** "Does not stop clicking", "not only slow": what follows is so. */
 const KEEPS = set('stop only just merely sure');
-/** "No wait" takes back what was said before, not what follows. */
-const RETRACTS = set('wait sorry actually');
+/** "No wait" takes back what was said before, "no it's off" answers: neither denies what follows. */
+const RETRACTS = set("wait sorry actually it it's its i i'm im they we that's still same");
+/** "Turn it off": the word behind belongs to the verb. */
+const INNER = set('it them this that');
+const PARTICLES = set('on off up down in out back away');
 /** These stand after their verb: "sie klickt nicht", "elle ne clique pas". */
 const AFTERWARDS = set('nicht pas');
 /** How many words on a "not" reaches. */
@@ -64,7 +67,8 @@ export function deny(words: readonly Word[], spelt: (word: string) => string): S
       else if (AFTERWARDS.has(text)) denyLast(said, word);
       none = !keeps && NONE.has(text);
     } else if (text !== 'longer' || reach === 0) {
-      if (BREAKS.has(text) || (reach < REACH && ASIDE.has(text))) reach = 0;
+      const inner = INNER.has(text) && PARTICLES.has(after);
+      if ((BREAKS.has(text) && !inner) || (reach < REACH && ASIDE.has(text))) reach = 0;
       said.push({ word, text: spelt(text), not: reach > 0, none: none && reach > 0 });
       reach = Math.max(0, reach - 1);
       none = false;

@@ -53,7 +53,7 @@ export function prepareSayables(options: readonly Sayable[]): Sayables {
     const phrases = [...hears, ...parts, id.replaceAll('-', ' ')].map(phrase);
     return {
       id,
-      phrases: phrases.filter(({ weight }) => weight > 0),
+      phrases: phrases.filter(({ weight, words }) => weight > 0 || words.some(isCannot)),
       label: keysOf([phrase(label)]),
       all: keysOf(phrases),
     };
@@ -69,7 +69,11 @@ export function prepareSayables(options: readonly Sayable[]): Sayables {
 /** A label and, where it has halves, each of them: "Off, or unplugged". What stands in brackets explains. */
 function labelParts(label: string): string[] {
   const plain = label.replace(/\([^)]*\)/g, '');
-  return [plain, ...plain.split(/[,;:]| or /).filter(part => !/^\s*(?:yes|no)\s*$/i.test(part))];
+  const parts = plain.split(/[,;:]| or /).filter(part => !/^\s*(?:yes|no)?\s*$/i.test(part));
+  // "A message about date, time or lost settings": a word of a longer list is no answer.
+  const lengths = parts.map(part => part.trim().split(/\s+/).length);
+  const list = lengths.every(length => length <= 2);
+  return [plain, ...parts.filter((_part, at) => list || lengths[at]! >= 2)];
 }
 
 const plainly = (part: string): string => part.trim().toLowerCase();
@@ -93,7 +97,8 @@ function keysOf(phrases: readonly Phrase[]): Set<string> {
 export function sayings({ ways }: Sayables, said: readonly Spoken[]): Said {
   if (said.length === 0) return NONE;
   const hits = ways.flatMap(({ id, phrases }) => phrases.flatMap(way => hitsOf(id, way, said)));
-  const whole = hits.filter(hit => !hits.some(other => other.id !== hit.id && holds(other, hit)));
+  const weighty = hits.some(({ weight }) => weight > 0) ? hits.filter(({ weight }) => weight > 0) : hits;
+  const whole = weighty.filter(hit => !weighty.some(other => other.id !== hit.id && holds(other, hit)));
   const ids = new Set(whole.map(({ id }) => id));
   if (ids.size === 1) return { kind: 'one', id: whole[0]!.id, strong: true };
   if (ids.size > 1) return heavier(whole);
@@ -102,10 +107,13 @@ export function sayings({ ways }: Sayables, said: readonly Spoken[]): Said {
 }
 
 function hitsOf(id: string, way: Phrase, said: readonly Spoken[]): Hit[] {
-  return way.words.every(({ denier }) => denier)
+  return way.words.every(({ denier }) => denier) && !way.words.some(isCannot)
     ? []
     : [...places(way, said, 0)].map(place => ({ ...place, id, weight: way.weight }));
 }
+
+/** "I can't reach it" says that something was not done, whatever it was. */
+const isCannot = ({ key }: Pick<Spoken, 'key'>): boolean => key === 'cannot';
 
 const holds = (outer: Place, inner: Place): boolean =>
   outer.from <= inner.from && outer.to >= inner.to && outer.to - outer.from > inner.to - inner.from;

@@ -9,7 +9,7 @@ export interface Spoken {
   word: Word;
   /** As typed, folded, typing mistakes mended. */
   text: string;
-  /** Its stem, or the kind of denier: `not`, `no`, `nothing`, `never`. */
+  /** Its stem, or the kind of denier: `not`, `no`, `nothing`, `cannot`, `never`. */
   key: string;
   /** A "not" before it takes it away. */
   denied: boolean;
@@ -38,6 +38,7 @@ const COMMON = new Set(COMMON_WORDS);
 const KINDS: [RegExp, string][] = [
   [/^(no|none|without|zero|kein\w*|ohne|aucune?|sans|sin|ningun\w*)$/, 'no'],
   [/^(nothing|nichts|rien|nada)$/, 'nothing'],
+  [/^(can'?t|cannot|couldn'?t|unable)$/, 'cannot'],
   [/^(never|nie|niemals|jamais|nunca|jamas)$/, 'never'],
 ];
 

@@ -20,7 +20,7 @@ const YES = set(
   claro | si claro | claro que si | por supuesto | correcto | exacto | vale | asi es | creo que si | pienso que si | me parece que si | si si | desde luego | efectivamente | sip | probablemente | si por favor`,
 );
 const NO = set(
-  `no | n | nope | nop | nah | naw | na | nay | negative | no way | not | not really | not at all | not that i know | not that i know of | not that i can see | not that i noticed | not as far as i know | not to my knowledge | not yet | not now | not anymore | not any more | i don't think so | don't think so | i dont think so | dont think so | i do not think so |
+  `no | no luck | no joy | no success | no dice | n | nope | nop | nah | naw | na | nay | negative | no way | not | not really | not at all | not that i know | not that i know of | not that i can see | not that i noticed | not as far as i know | not to my knowledge | not yet | not now | not anymore | not any more | i don't think so | don't think so | i dont think so | dont think so | i do not think so |
   i think not | think not | i guess not | guess not | i suppose not | i believe not | i don't believe so | doesn't seem so | doesn't look like it | it doesn't look like it | unlikely | not likely | probably not | likely not | certainly not | definitely not | absolutely not | of course not | by no means | never | false | wrong | incorrect | it doesn't | it doesnt | it does not | it isn't | it isnt | it is not | it's not | its not | it didn't | it didnt | it did not | it hasn't | it won't |
   it wasn't | there isn't | there isnt | there is not | there is none | there are none | there aren't | there's none | they aren't | they don't | they are not | i don't | i dont | i do not | i didn't | i didnt | i did not | i haven't | i havent | i have not | i'm not | i am not | i can't | nothing | none | none at all | no sir | no thanks | no thank you | no sorry | oh no | no no | no it doesn't | no it does not | no it isn't | no it is not | no it's not | no it didn't | no it did not |
   no there isn't | no there is not | no i don't | no i didn't | no i did not | no i haven't | no i don't think so | no i think not | no not really | no not at all | no never | no nothing | unfortunately not | sadly not | sadly no | unfortunately no | i'm afraid not | i am afraid not | afraid not | hardly | isn't | doesn't | didn't | don't | won't | 👎 | ❌ |
@@ -72,11 +72,18 @@ export function leading(
   for (let count = Math.min(8, words.length); count > 0; count--) {
     const reply = exact(words.slice(0, count));
     if (reply === null) continue;
-    if (ends(count) || STAND_ALONE.has(words[count - 1]!) || (reply === 'not-sure' && count > 1))
+    if (
+      ends(count) ||
+      STAND_ALONE.has(words[count - 1]!) ||
+      (words[count - 1] === 'no' && GOING_ON.has(words[count] ?? '')) ||
+      (reply === 'not-sure' && count > 1)
+    )
       return { reply, count };
   }
   return null;
 }
+/** "No it's off", "no same as before". */
+const GOING_ON = new Set("it its it's i i'm im they we that's still same".split(' '));
 /** Yes and no even without a comma after them. "No" is not among them: "no light" is a thing that is not there. */
 const STAND_ALONE = new Set(
   'yes yep yup yeah yea nope nah nein nee oui non 👍 👎 ✅ ❌ ja jo jup ouais claro dunno idk'.split(' '),
