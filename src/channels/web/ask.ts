@@ -1,6 +1,7 @@
 /** The open question: how far along one is, the question, its answers as buttons, and the words that always work. */
 import type { Always } from '#engine/entries.ts';
 import type { Ask, Question, Remaining, Try } from '#engine/messages.ts';
+import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
 import { type Look, saying } from './form.ts';
 import { type Html, html } from './html.ts';
 import { marked, markedLine } from './marked.ts';
@@ -29,7 +30,7 @@ function tryBody({ text, minutes }: Try, { words }: Look): Html {
   return html`<div class="try"><p class="try-head">${tool}<strong>${words.tryThis}</strong> <span>${words.minutes(minutes)}</span></p><div lang="en">${marked(text)}</div></div>`;
 }
 
-const MOST_TICKS = 24;
+const MOST_TICKS = 30;
 
 /** Solid: answered. Open: sure to come. Faint: may come. */
 function far(answered: number, { shortest, longest }: Remaining, { words }: Look): Html {
@@ -81,9 +82,9 @@ function numberForm({ unit, minimum, maximum }: Ask, look: Look): Html {
 export function pictureForm(look: Look, where: 'card' | 'box'): Html {
   const { words } = look;
   const id = `picture-${where}`;
-  return html`<form method="post" action="/picture" enctype="multipart/form-data" class="picture picture-${where}" data-picture>${saying(look)}
+  return html`<form method="post" action="/picture" enctype="multipart/form-data" class="picture picture-${where}" data-picture data-most="${LARGEST_PICTURE}" data-large="${words.pictures['too-large']}">${saying(look)}
 <input id="${id}" name="picture" type="file" accept="image/png,image/jpeg,image/webp" required>
-<label for="${id}">${camera}<span>${where === 'card' ? words.takePicture : words.picture}</span></label>
+<label for="${id}"${where === 'card' ? null : html` title="${words.picture}"`}>${camera}<span>${where === 'card' ? words.takePicture : words.picture}</span></label>
 ${where === 'card' ? html`<p class="fine">${words.pictureKinds}</p>` : null}
 <noscript><button class="go">${words.sendPicture}</button></noscript></form>`;
 }
@@ -105,7 +106,7 @@ ${button('stop', words.stop)}
 </form>
 ${
   always.includes('again')
-    ? html`<details class="again"><summary>${words.again}</summary><form method="post" action="/always" class="sure" data-say>${saying(look)}<p>${words.againAsk}</p><button name="what" value="again">${words.againYes}</button></form></details>`
+    ? html`<details class="again"><summary>${words.again}</summary><form method="post" action="/always" class="confirm" data-say>${saying(look)}<p>${words.againAsk}</p><button name="what" value="again">${words.againYes}</button></form></details>`
     : null
 }
 </div>`;
@@ -116,7 +117,7 @@ export const short = (text: string): string => (text.length > 40 ? `${text.slice
 /** What stands above the text box. */
 export function boxLabel(question: Question | null, begun: boolean, look: Look): string {
   const { words } = look;
-  if (question === null) return begun ? words.boxEnded : words.boxOpening;
+  if (question === null) return begun ? words.boxEnded : words.firstBox;
   if (question.step === '@opening') return words.boxOpening;
   return question.answers.length > 0 ? words.boxChoice : words.boxText;
 }

@@ -11,6 +11,8 @@ import type { Thread } from './thread.ts';
 export interface Assets {
   style: string;
   script: string;
+  /** What the script imports. */
+  preloads: string[];
   icon: string;
   /** Changes when any of them does. */
   version: string;
@@ -65,12 +67,12 @@ ${draw.now}
 ${draw.side}
 </div>
 <div class="box" id="box">
-<form method="post" action="/say" id="say" data-say>${saying(frame)}
 <label for="text" id="box-label">${draw.box}</label>
+<div class="box-main">${pictureForm(frame, 'box')}<form method="post" action="/say" id="say" data-say>${saying(frame)}
 <div class="box-row"><textarea id="text" name="text" rows="1" required enterkeyhint="send" autocomplete="off"></textarea>
 <button class="send" aria-label="${words.sendWords}">${up}</button></div>
-</form>
-<div class="box-foot">${draw.standing}${pictureForm(frame, 'box')}</div>
+</form></div>
+${draw.standing}
 </div>`;
   const refresh = thread.waiting ? html`<noscript><meta http-equiv="refresh" content="2"></noscript>` : null;
   return frameHtml(frame, {
@@ -99,8 +101,8 @@ function nowHtml(thread: Thread, frame: Frame): Html {
   if (thread.open !== null) return askCard(thread.open, frame);
   if (thread.matters.length === 0) return welcome(frame);
   return thread.waiting
-    ? html`<section id="now" class="wait"><p>${words.working}</p><noscript><p><a href="/">${words.refresh}</a></p></noscript></section>`
-    : html`<section id="now" class="over"><p>${words.newMatter}</p></section>`;
+    ? html`<section id="now" class="wait" tabindex="-1"><p>${words.working}</p><noscript><p><a href="/">${words.refresh}</a></p></noscript></section>`
+    : html`<section id="now" class="over" tabindex="-1"><p>${words.newMatter}</p></section>`;
 }
 
 function welcome(frame: Frame): Html {
@@ -111,7 +113,7 @@ function welcome(frame: Frame): Html {
 <details class="elsewhere"><summary>${words.firstNot} <span class="link">${words.firstElsewhere}</span></summary>
 <ul lang="en">${site.elsewhere.map(({ about, where }) => html`<li><strong>${markedLine(about)}</strong> ${markedLine(where)}</li>`)}</ul></details>
 <p class="danger">${words.firstDanger} ${phone(site.emergency.number)}.</p>
-<p class="fine">${words.firstBox} ${words.firstKeep}</p>
+<p class="fine">${words.firstKeep}</p>
 </section>`;
 }
 
@@ -156,10 +158,11 @@ export function frameHtml(frame: Frame, { title, head, body, sideLink, begun }: 
 <meta name="theme-color" content="#12181b" media="(prefers-color-scheme: dark)">
 <link rel="icon" href="${assets.icon}" type="image/svg+xml">
 <link rel="stylesheet" href="${assets.style}">
-<script src="${assets.script}" defer></script>
+${assets.preloads.map(href => html`<link rel="modulepreload" href="${href}">`)}
+<script type="module" src="${assets.script}"></script>
 ${head}</head>
 <body class="${begun === false ? 'fresh' : ''}" data-chat="${frame.mark}" data-newest="${frame.newest}" data-version="${assets.version}"
- data-waiting="${words.waiting}" data-sending="${words.sending}" data-not-sent="${words.notSent}" data-more="${words.more}" data-keep-open="${words.keepOpen}" data-too-long="${words.tooLong}">
+ data-waiting="${words.waiting}" data-sending="${words.sending}" data-more="${words.more}" data-keep-open="${words.keepOpen}">
 <a class="skip" href="#now">${words.skipToQuestion}</a>
 <header class="top">
 <a class="brand" href="/">${logo}<span><strong>${words.name}</strong><small>${site.organisation}</small></span></a>

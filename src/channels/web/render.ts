@@ -41,11 +41,10 @@ function matterHtml(matter: Matter, thread: Thread, look: Look, link: Html | nul
 /** A question that was put again stands once; the open one is in its own card. */
 function withoutRepeats(items: Item[], open: number | null): Item[] {
   const asked = new Set<number>();
-  const last = items.findLast(item => item.by === 'bot' && isQuestion(item.message));
   return items.filter(item => {
     if (item.by === 'person' || !isQuestion(item.message)) return true;
     const { number } = item.message;
-    if (item === last && number === open) return false;
+    if (number === open) return false;
     if (asked.has(number)) return false;
     asked.add(number);
     return true;
@@ -75,7 +74,7 @@ function saidHtml(said: Said, look: Look): Html {
 export function changeHtml({ to, undoes }: Change, key: string, look: Look): Html {
   const { words } = look;
   return html`<details class="change" id="c-${key}"><summary>${words.change}</summary>
-<form method="post" action="/always" class="sure" data-say>${saying(look)}<input type="hidden" name="to" value="${to}">
+<form method="post" action="/always" class="confirm" data-say>${saying(look)}<input type="hidden" name="to" value="${to}">
 <p>${words.changeUndoes(undoes.length)}</p><ul lang="en">${undoes.map(shown => html`<li>${short(shown)}</li>`)}</ul>
 <button name="what" value="back">${words.changeYes}</button></form></details>`;
 }

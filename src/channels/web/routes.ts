@@ -19,7 +19,7 @@ export function webRoutes(web: WebChat): Router {
   const reply = replies(web, assets);
   const router = Router();
 
-  router.get('/static/:file', (request, response, next) => {
+  router.get('/static/:version/:file', (request, response, next) => {
     const file = files.get(request.params.file);
     if (file === undefined) return next();
     response.set({

@@ -117,7 +117,6 @@ export const de: Words = {
   notSent: 'Nicht gesendet',
   keepOpen: 'Lassen Sie diese Seite offen, bis das Bild gesendet ist.',
   more: 'Neues in der Speicherhilfe',
-  tooLong: 'Das ist sehr lang. Die ersten 40.000 Zeichen werden behalten.',
 
   errors: {
     gone: ['Diese Seite gibt es nicht', 'Die Adresse ist vielleicht vertippt oder alt.'],

@@ -115,7 +115,6 @@ export const en = {
   notSent: 'Not sent',
   keepOpen: 'Keep this page open until the picture is sent.',
   more: 'New in Storage help',
-  tooLong: 'That is very long. The first 40,000 characters are kept.',
 
   errors: {
     gone: ['There is no such page', 'The address may be mistyped or old.'],

@@ -115,7 +115,6 @@ export const es: Words = {
   notSent: 'No enviado',
   keepOpen: 'Deje esta página abierta hasta que se envíe la imagen.',
   more: 'Novedad en la ayuda de almacenamiento',
-  tooLong: 'Es muy largo. Se guardan los primeros 40.000 caracteres.',
 
   errors: {
     gone: ['Esta página no existe', 'La dirección puede estar mal escrita o ser antigua.'],

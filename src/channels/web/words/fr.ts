@@ -115,7 +115,6 @@ export const fr: Words = {
   notSent: 'Non envoyé',
   keepOpen: "Gardez cette page ouverte jusqu'à l'envoi de l'image.",
   more: "Du nouveau dans l'aide stockage",
-  tooLong: "C'est très long. Les 40 000 premiers caractères sont gardés.",
 
   errors: {
     gone: ["Cette page n'existe pas", "L'adresse est peut-être mal tapée ou ancienne."],
