@@ -80,7 +80,7 @@ function isCard(run: string): boolean {
   return sum % 10 === 0;
 }
 
-const NAME = String.raw`(?:pass[ -]?words?|passwort|pass[ -]?phrase|pass[ -]?code|passwd|pwd|pw|psw|kennwort|mot de passe|mdp|contrase(?:ñ|n)a|pin(?:[ -]?(?:code|number|nummer))?)`;
+const NAME = `(?:pass[ -]?words?|passwort|pass[ -]?phrase|pass[ -]?code|passwd|pwd|pw|psw|kennwort|mot de passe|mdp|contrase(?:ñ|n)a|pin(?:[ -]?(?:code|number|nummer))?)`;
 /** "For the drive", "to my laptop". */
 const ABOUT = String.raw`(?:\s{1,3}(?:for|of|to|on|für|vom|zum|de|del|du|pour|para)\s{1,3}[\p{L}\p{N}'’-]{1,20}(?:\s{1,3}[\p{L}\p{N}'’-]{1,20}){0,2}?|\s{1,3}(?:i|we|he|she|they)\s{1,3}(?:use|used|uses|have|had|set|entered|enter|typed|chose|tried))?`;
 const IS = String.raw`(?:\s{0,3}(?:[:=]|->|→|=>)\s{0,3}|\s{1,3}(?:is|was|are|were|ist|war|lautet|est|était|etait|es|era)(?:\s{0,3}:\s{0,3}|\s{1,3}))`;

@@ -23,7 +23,7 @@ const TOKEN = new RegExp(
     String.raw`(?<dotted>(?<![\p{L}\p{N}])(?:(?:\p{L}\.){2,}\p{L}?|[mM]\.2)(?![\p{L}\p{N}]))`,
     String.raw`(?<figure>\p{N}+(?:[.,]\p{N}+)+(?![\p{L}\p{N}]))`,
     String.raw`(?<word>[\p{L}\p{N}_][\p{L}\p{N}\p{M}_]*(?:['’´${'`'}]\p{L}+)*)`,
-    String.raw`(?<sign>%|👍|👎|👌|✅|✔|❌|🤷|🔥|💨)`,
+    `(?<sign>%|👍|👎|👌|✅|✔|❌|🤷|🔥|💨)`,
     String.raw`(?<end>[!?;\n\r]+|[.…]+(?=\s|["'”)\]]|$))`,
     String.raw`(?<pause>[,:()"“”„«»–—|]|\s-\s)`,
   ].join('|'),
