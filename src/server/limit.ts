@@ -21,9 +21,10 @@ export function limit(burst: number, perSecond: number): Limit {
       if (tokens < 1) return Math.ceil(((1 - tokens) / perSecond) * 1000);
       if (left.size >= MOST_NAMES) {
         for (const [other, known] of left) if (refilled(known, now) >= burst) left.delete(other);
-        // Everybody is busy: the one who was here first is let off.
+        // Everybody is busy: the one who was last here the longest ago is let off.
         if (left.size >= MOST_NAMES) left.delete(left.keys().next().value!);
       }
+      left.delete(name);
       left.set(name, { tokens: tokens - 1, at: now });
       return 0;
     },

@@ -21,7 +21,7 @@ export function wordsFor(accept: string | undefined): Words {
       const quality = parameters.find(parameter => parameter.startsWith('q='));
       return { language: tag.split('-')[0]!, quality: quality === undefined ? 1 : Number(quality.slice(2)) };
     })
-    .filter(({ language, quality }) => language in LANGUAGES && quality > 0)
+    .filter(({ language, quality }) => Object.hasOwn(LANGUAGES, language) && quality > 0)
     .sort((a, b) => b.quality - a.quality);
   return LANGUAGES[wanted[0]?.language ?? 'en'] ?? en;
 }
