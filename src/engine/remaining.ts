@@ -34,6 +34,7 @@ export function remaining(script: Script, state: State): Remaining | null {
 /** For every step the bounds from there to the end of the segment, worked out backwards: steps only name later ones. */
 function reachOf(steps: Step[], findings: State['findings']): Reach[] {
   const places = new Map(steps.map((step, index) => [step.id, index]));
+  const twice = settledTwice(steps);
   const reach: Reach[] = [];
   reach[steps.length] = NOTHING;
   for (let at = steps.length - 1; at >= 0; at--) {
@@ -46,8 +47,8 @@ function reachOf(steps: Step[], findings: State['findings']): Reach[] {
       truth === false
         ? [passed]
         : truth === null
-          ? [passed, ...taken(step, next, to, findings)]
-          : taken(step, next, to, findings);
+          ? [passed, ...taken(step, next, to, findings, twice)]
+          : taken(step, next, to, findings, twice);
     reach[at] = {
       shortest: Math.min(...ways.map(way => way.shortest)),
       longest: Math.max(...ways.map(way => way.longest)),
@@ -57,7 +58,28 @@ function reachOf(steps: Step[], findings: State['findings']): Reach[] {
   return reach;
 }
 
-function taken(step: Step, next: Reach, to: (id: string) => Reach, findings: State['findings']): Reach[] {
+/** Findings that more than one step can settle. */
+function settledTwice(steps: Step[]): Set<string> {
+  const seen = new Set<string>();
+  const twice = new Set<string>();
+  for (const step of steps) {
+    if (step.kind !== 'ask' && step.kind !== 'try') continue;
+    const own = new Set([
+      step.finding,
+      ...Object.values(step.after).flatMap(({ sets }) => Object.keys(sets)),
+    ]);
+    for (const finding of own) (seen.has(finding) ? twice : seen).add(finding);
+  }
+  return twice;
+}
+
+function taken(
+  step: Step,
+  next: Reach,
+  to: (id: string) => Reach,
+  findings: State['findings'],
+  twice: ReadonlySet<string>,
+): Reach[] {
   switch (step.kind) {
     case 'hand-over':
     case 'end':
@@ -66,10 +88,13 @@ function taken(step: Step, next: Reach, to: (id: string) => Reach, findings: Sta
     case 'try': {
       if (step.kind === 'ask' && step.finding in findings) return [next];
       const ends: Reach = { ...NOTHING, returns: false };
-      return Object.entries(step.after).map(([answer, then]) => {
+      // What another step may have settled by then is not asked again.
+      const passed = step.kind === 'ask' && twice.has(step.finding) ? [next] : [];
+      const asked = Object.entries(step.after).map(([answer, then]) => {
         const after = then.goes ? to(then.goes) : step.kind === 'try' && answer === 'fixed' ? ends : next;
         return { ...after, shortest: after.shortest + 1, longest: after.longest + 1 };
       });
+      return [...passed, ...asked];
     }
     default:
       return [next];
