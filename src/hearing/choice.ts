@@ -1,8 +1,9 @@
 /** Which of a question's answers a text means. */
-import { unhedged } from './hedges.ts';
+
+import { FORMS, formsOf } from './forms.ts';
 import { placeOf } from './position.ts';
 import { prepareSayables, type Said, type Sayable, type Sayables, sayings } from './sayings.ts';
-import { isFiller, type Spoken, spoken } from './spoken.ts';
+import { type Spoken, spoken } from './spoken.ts';
 import { fold, listen } from './words.ts';
 import { leading, type Reply, replyOf } from './yes-no.ts';
 
@@ -25,30 +26,21 @@ export function hearChoice(options: Options, text: string): string | null {
 }
 
 const words = (text: string): string[] => listen(text).map(word => word.text);
-const waysOf = ({ id, label, hears }: Sayable): string[] => [label, ...hears, id.replaceAll('-', ' ')];
-const flat = (text: string): string => words(text).join(' ');
-const plain = (text: string): string => unhedged(words(text)).join(' ');
 
-/** The text is an id, a label or a phrase as it stands. */
+/** The text is an id, a label or a phrase as it stands; else so without the hedges; else so without the fillers. */
 function wholly(options: Options, text: string): string | null {
   const bare = text.trim().toLowerCase();
   const byId = options.find(({ id }) => id === bare);
   if (byId !== undefined) return byId.id;
-  return same(options, text, flat) ?? same(options, text, plain) ?? same(options, text, weighty);
+  const { ways } = prepareSayables(options);
+  const said = formsOf(text);
+  for (const form of FORMS) {
+    const found =
+      said[form] === '' ? [] : ways.filter(way => way.forms.some(each => each[form] === said[form]));
+    if (found.length === 1) return found[0]!.id;
+  }
+  return null;
 }
-
-function same(options: Options, text: string, as: (text: string) => string): string | null {
-  const wanted = as(text);
-  if (wanted === '') return null;
-  const found = options.filter(option => waysOf(option).some(way => as(way) === wanted));
-  return found.length === 1 ? found[0]!.id : null;
-}
-
-/** Without the words that say nothing alone: "still nothing" is "nothing". */
-const weighty = (text: string): string =>
-  unhedged(words(text))
-    .filter(word => !isFiller(word))
-    .join(' ');
 
 /** "What is a dock?" asks for help, and answers nothing. */
 const asksBack = (text: string): boolean => text.trim().endsWith('?') && QUESTION.test(fold(text.trim()));

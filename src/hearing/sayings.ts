@@ -1,4 +1,5 @@
 /** How far the answers' labels and phrases stand in what was said. */
+import { type Forms, formsOf } from './forms.ts';
 import { type Vocabulary, vocabulary } from './spelling.ts';
 import { type Phrase, type Place, phrase, places, type Spoken } from './spoken.ts';
 import { listen } from './words.ts';
@@ -11,6 +12,8 @@ export interface Sayable {
 
 interface Ways {
   id: string;
+  /** Its label, its phrases and its id as they stand. */
+  forms: Forms[];
   phrases: Phrase[];
   /** Words of the label, and of the label and all phrases. */
   label: ReadonlySet<string>;
@@ -53,18 +56,19 @@ export function prepareSayables(options: readonly Sayable[]): Sayables {
     const phrases = [...hears, ...parts, id.replaceAll('-', ' ')].map(phrase);
     return {
       id,
+      forms: waysOf({ id, label, hears }).map(formsOf),
       phrases: phrases.filter(({ weight, words }) => weight > 0 || words.some(isCannot)),
       label: keysOf([phrase(label)]),
       all: keysOf(phrases),
     };
   });
-  const words = options.flatMap(({ id, label, hears }) =>
-    [label, ...hears, id.replaceAll('-', ' ')].flatMap(listen),
-  );
+  const words = options.flatMap(waysOf).flatMap(listen);
   const made = { ways, spelling: vocabulary(words.map(({ text }) => text)) };
   ready.set(options, made);
   return made;
 }
+
+const waysOf = ({ id, label, hears }: Sayable): string[] => [label, ...hears, id.replaceAll('-', ' ')];
 
 /** A label and, where it has halves, each of them: "Off, or unplugged". What stands in brackets explains. */
 function labelParts(label: string): string[] {
