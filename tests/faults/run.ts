@@ -52,7 +52,9 @@ export async function faults(plan: Plan): Promise<Figures> {
   let kills = 0;
   let turns = 0;
   let worker = start(plan.database, file, acknowledged);
-  let killAt = Date.now() + 1500;
+  // Spread over the turns that even short conversations take, so that every kill falls under load.
+  const between = (plan.conversations * 4) / (plan.kills + 1);
+  let killAt = Number.POSITIVE_INFINITY;
 
   function acknowledged(identity: string): void {
     const person = people.find(each => each.pending?.identity === identity);
@@ -89,8 +91,8 @@ export async function faults(plan: Plan): Promise<Figures> {
           kills += 1;
           worker = start(plan.database, file, acknowledged);
           killAt = Number.POSITIVE_INFINITY;
-        } else if (killAt === Number.POSITIVE_INFINITY) {
-          killAt = Date.now() + 20 + chance() * 400;
+        } else if (killAt === Number.POSITIVE_INFINITY && turns > between * (kills + chance())) {
+          killAt = Date.now() + chance() * 40;
         }
       }
       if (worker.failed) throw new Error(worker.failed);
