@@ -41,7 +41,7 @@ export function decide(
       pressed(draft, inbound.conversation, inbound.question, inbound.answer);
       break;
     case 'always':
-      if (inbound.what === 'back') back(draft, inbound.to);
+      if (inbound.what === 'back') back(draft, inbound.to, inbound.finding);
       else if (inbound.what === 'again') again(draft);
       else leave(draft, inbound.what, inbound.what);
       break;

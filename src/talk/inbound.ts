@@ -35,6 +35,8 @@ export type FromPerson = Happened & { address: Address } & (
         kind: 'always';
         what: Always /** For back: the question to go back to; the last one unless given. */;
         to?: number;
+        /** For back: what was taken from the opening, when that is the answer that was wrong. */
+        finding?: string;
       }
     /** A picture or file, its type told from its content. */
     | { kind: 'file'; name: string; type: string; content: Uint8Array }

@@ -4,12 +4,12 @@ import { standing } from '#engine/fold.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { quote } from './quote.ts';
 
-/** Takes back the last answer, or every answer from question `to` on. */
-export function back(draft: Draft, to?: number): void {
+/** Takes back the last answer, or every answer from question `to` on. `finding`: the one taken from the opening there. */
+export function back(draft: Draft, to?: number, finding?: string): void {
   const { state, now } = draft;
   draft.askAgain = true;
   if (state.outcome !== null) return notice(draft, 'That matter is closed; there is nothing to take back.');
-  const place = to === undefined ? lastAnswer(draft) : placeOf(draft, to);
+  const place = to === undefined ? lastAnswer(draft) : placeOf(draft, to, finding);
   if (place === null) {
     if (state.opening === '') return notice(draft, 'There is nothing to take back yet.');
     if (to !== undefined) return notice(draft, 'That answer has been taken back already.');
@@ -21,7 +21,10 @@ export function back(draft: Draft, to?: number): void {
       'That cannot be taken back here. If it was a mistake, tell the person who calls you.',
     );
   }
-  const undone = state.answers.filter(answer => answer.question >= place.to);
+  // What the opening told otherwise still stands, and is taken up again when its question comes.
+  const undone = state.answers.filter(
+    answer => answer.question >= place.to && (!answer.fromOpening || place.forget?.includes(answer.finding)),
+  );
   add(draft, {
     kind: 'back',
     at: now,
@@ -49,10 +52,15 @@ function lastAnswer(draft: Draft): Place | null {
   return entry?.kind === 'answer' || entry?.kind === 'interrupt' ? { to: entry.question } : null;
 }
 
-function placeOf(draft: Draft, to: number): Place | null {
-  const there = draft.state.answers.find(answer => answer.question === to);
-  if (there === undefined) return null;
-  return there.fromOpening ? { to, forget: [there.finding] } : { to };
+/** Answers taken from the opening share the number of the question that was asked next. */
+function placeOf(draft: Draft, to: number, finding?: string): Place | null {
+  const there = draft.state.answers.filter(answer => answer.question === to);
+  const meant =
+    finding === undefined
+      ? (there.find(answer => !answer.fromOpening) ?? there[0])
+      : there.find(answer => answer.fromOpening && answer.finding === finding);
+  if (meant === undefined) return null;
+  return meant.fromOpening ? { to, forget: [meant.finding] } : { to };
 }
 
 /** From the beginning. What was said stays in the history. */

@@ -10,7 +10,7 @@ export function handOverCard(card: HandOver, look: Look, link: Html | null): Htm
   return html`<article class="hand-over" data-copy>
 <header><p class="hand-over-kind" lang="${words.language}">${words.ticket}</p><p class="hand-over-number">${card.ticket}</p><p class="hand-over-place">${site.organisation}</p></header>
 <div class="hand-over-why"><p><strong>${markedLine(card.priority)}</strong></p>${marked(card.text)}</div>
-<h3 lang="${words.language}">${words.next}</h3>${marked(card.next)}
+<h2 lang="${words.language}">${words.next}</h2>${marked(card.next)}
 <div class="hand-over-lists">${list('do', words.do, card.do, yes, look)}${list('dont', words.dont, card.dont, no, look)}</div>
 ${link}
 <p class="hand-over-tools" lang="${words.language}">
@@ -26,5 +26,5 @@ ${
 
 function list(kind: string, title: string, lines: string[], mark: Html, { words }: Look): Html | null {
   if (lines.length === 0) return null;
-  return html`<section class="${kind}"><h3 lang="${words.language}">${title}</h3><ul>${lines.map(line => html`<li>${mark}<span>${markedLine(line)}</span></li>`)}</ul></section>`;
+  return html`<section class="${kind}"><h2 lang="${words.language}">${title}</h2><ul>${lines.map(line => html`<li>${mark}<span>${markedLine(line)}</span></li>`)}</ul></section>`;
 }

@@ -44,14 +44,19 @@ export function pressOf(fields: Fields, from: From): FromPerson | null {
 }
 
 export function alwaysOf(fields: Fields, from: From): FromPerson | null {
-  const { what, to } = fields;
+  const { what, to, finding } = fields;
   if (typeof what !== 'string' || !ALWAYS.includes(what)) return null;
   const number = to === undefined ? undefined : Number(to);
   if (number !== undefined && !Number.isSafeInteger(number)) return null;
   const base = happened(fields, from);
-  return (
-    base && { ...base, kind: 'always', what: what as Always, ...(number === undefined ? {} : { to: number }) }
-  );
+  if (base === null) return null;
+  return {
+    ...base,
+    kind: 'always',
+    what: what as Always,
+    ...(number === undefined ? {} : { to: number }),
+    ...(typeof finding === 'string' ? { finding } : {}),
+  };
 }
 
 export function fileOf(

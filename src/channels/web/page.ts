@@ -66,14 +66,14 @@ ${draw.now}
 </main>
 ${draw.side}
 </div>
-<div class="box" id="box">
+<section class="box" id="box" aria-labelledby="box-label">
 <label for="text" id="box-label">${draw.box}</label>
 <div class="box-main">${pictureForm(frame, 'box')}<form method="post" action="/say" id="say" data-say>${saying(frame)}
 <div class="box-row"><textarea id="text" name="text" rows="1" required enterkeyhint="send" autocomplete="off"></textarea>
 <button class="send" aria-label="${words.sendWords}">${up}</button></div>
 </form></div>
 ${draw.standing}
-</div>`;
+</section>`;
   const refresh = thread.waiting ? html`<noscript><meta http-equiv="refresh" content="2"></noscript>` : null;
   return frameHtml(frame, {
     title: words.title(frame.site.organisation),

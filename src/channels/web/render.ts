@@ -71,10 +71,10 @@ function saidHtml(said: Said, look: Look): Html {
   return html`<div class="bubble" dir="auto"><p>${said.words.slice(0, LONG / 2)}…</p><details class="long"><summary>${words.showAll(count)}</summary><p>${said.words}</p></details></div>`;
 }
 
-export function changeHtml({ to, undoes }: Change, key: string, look: Look): Html {
+export function changeHtml({ to, finding, undoes }: Change, key: string, look: Look): Html {
   const { words } = look;
   return html`<details class="change" id="c-${key}"><summary>${words.change}</summary>
-<form method="post" action="/always" class="confirm" data-say>${saying(look)}<input type="hidden" name="to" value="${to}">
+<form method="post" action="/always" class="confirm" data-say>${saying(look)}<input type="hidden" name="to" value="${to}">${finding === null ? null : html`<input type="hidden" name="finding" value="${finding}">`}
 <p>${words.changeUndoes(undoes.length)}</p><ul lang="en">${undoes.map(shown => html`<li>${short(shown)}</li>`)}</ul>
 <button name="what" value="back">${words.changeYes}</button></form></details>`;
 }

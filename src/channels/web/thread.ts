@@ -3,13 +3,15 @@ import type { OutcomeHow } from '#engine/entries.ts';
 import { fold } from '#engine/fold.ts';
 import { type HandOver, isQuestion, type Message, type Question } from '#engine/messages.ts';
 import type { Script } from '#engine/script.ts';
-import type { State } from '#engine/state.ts';
+import type { Given, State } from '#engine/state.ts';
 import type { Conversation, SentRow } from '#store/store.ts';
 import { type Said, saidOf } from './said.ts';
 
 /** "Change this": back to question `to`, which takes these answers back. */
 export interface Change {
   to: number;
+  /** Set for what was taken from the opening. */
+  finding: string | null;
   undoes: string[];
 }
 
@@ -112,7 +114,7 @@ function matterOf(conversation: Conversation, sent: SentRow[], state: State | nu
   const person = saidOf(entries, labelOf).map((said, index): Item => {
     const question = said.kind === 'words' ? said.answers : null;
     const given = state?.answers.find(answer => answer.question === question && !answer.fromOpening);
-    const change = state !== null && given !== undefined ? changeTo(state, given.question) : null;
+    const change = state !== null && given !== undefined ? changeTo(state, given) : null;
     return { by: 'person', key: `p-${id}-${index}`, at: said.at, said, change };
   });
   const bot = sent.flatMap(row =>
@@ -134,12 +136,14 @@ function merged(person: Item[], bot: Item[]): Item[] {
   return [...items, ...person.slice(next)];
 }
 
-function changeTo(state: State, to: number): Change | null {
+/** What the opening told otherwise still stands, and is taken up again. */
+function changeTo(state: State, given: Given): Change | null {
+  const to = given.question;
   if (state.outcome !== null || to < state.floor) return null;
-  return {
-    to,
-    undoes: state.answers.filter(answer => answer.question >= to).map(answer => answer.shown),
-  };
+  const undone = state.answers.filter(
+    answer => answer === given || (answer.question >= to && !answer.fromOpening),
+  );
+  return { to, finding: given.fromOpening ? given.finding : null, undoes: undone.map(each => each.shown) };
 }
 
 function answersOf(state: State, script: Script | null): Answer[] {
@@ -147,9 +151,10 @@ function answersOf(state: State, script: Script | null): Answer[] {
     script === null
       ? []
       : [...script.main, ...Object.values(script.interrupts).flatMap(interrupt => interrupt.steps)];
-  return state.answers.map(({ step, shown, question }) => {
+  return state.answers.map(given => {
+    const { step, shown } = given;
     const asked = steps.find(each => each.id === step);
     const text = asked?.kind === 'ask' ? asked.text : asked?.kind === 'try' ? asked.works : step;
-    return { asked: text, shown, change: changeTo(state, question) };
+    return { asked: text, shown, change: changeTo(state, given) };
   });
 }
