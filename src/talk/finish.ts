@@ -134,6 +134,7 @@ function compose(draft: Draft, ticket: TicketRow | null): Message[] {
   const since = before.conversation.entries.length;
   const { said } = fold(script, entries, since);
   const messages: Message[] = [...draft.notices, ...said.filter(isNew)];
+  safetyFirst(draft, messages);
   const opensNow = ticket !== null && before.ticket === null;
   if (opensNow && state.outcome === null) {
     messages.push({
@@ -156,4 +157,13 @@ function compose(draft: Draft, ticket: TicketRow | null): Message[] {
   const moved = entries.slice(since).some(entry => entry.kind !== 'missed' && entry.kind !== 'note');
   if (question !== null && (moved || draft.askAgain || draft.notices.length > 0)) messages.push(question);
   return messages;
+}
+
+/** Words about a danger to people come before everything else in the message. */
+function safetyFirst({ knowledge }: Draft, messages: Message[]): void {
+  const ids = Object.values(knowledge.catalogue.interrupts)
+    .filter(({ sign }) => sign === 'danger')
+    .map(({ caution }) => caution);
+  const at = messages.findIndex(message => message.kind === 'caution' && ids.includes(message.id));
+  if (at > 0) messages.unshift(...messages.splice(at, 1));
 }
