@@ -27,7 +27,7 @@ export async function serve(shell: Shell): Promise<void> {
   const listening = await listen(http, host, port);
   try {
     const wired = await shell.wire(true);
-    serving = begin(wired);
+    serving = open(wired);
     shell.output.write(`Reseat is ready: ${publicUrl ?? `http://${shown(host)}:${listening.port}`}\n`);
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);
     await shell.stopped();
@@ -47,7 +47,12 @@ const WARNING =
 
 const shown = (host: string) => (host.includes(':') ? `[${host}]` : host);
 
-interface Serving {
+export type Opening = Pick<
+  Wired,
+  'config' | 'store' | 'knowledge' | 'take' | 'delivering' | 'onCommit' | 'refresh' | 'log' | 'now' | 'id'
+>;
+
+export interface Serving {
   router: ReturnType<typeof webRoutes>;
   ready(): Promise<boolean>;
   /** Open pages are let go; they come back by themselves. */
@@ -55,7 +60,8 @@ interface Serving {
   stop(): Promise<void>;
 }
 
-function begin(wired: Wired): Serving {
+/** Everything that answers requests, and what runs beside it. */
+export function open(wired: Opening): Serving {
   const { store, now, id, log, config } = wired;
   const pages = streams();
   const running = loop(wired, [webChannel(pages, now)]);
