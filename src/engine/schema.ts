@@ -42,6 +42,7 @@ export const TOUCHES = [
   'array-rebuild',
   'array-start',
   'array-check',
+  'own-stick',
 ] as const;
 export type Touch = (typeof TOUCHES)[number];
 

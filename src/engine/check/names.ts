@@ -24,6 +24,29 @@ export const ASKED_IN_DANGER: readonly Field[] = [...NEEDED_IN_DANGER, 'contact.
 export const COPY = 'copy';
 export const COPY_SEEN = 'seen';
 
+/** What would be missed; `nothing` needs no copy. */
+export const MISSED = 'missed';
+export const NOTHING_MISSED = 'nothing';
+
+/** What made the noise, was dropped or got wet: `drive` for a spinning drive, or one that may be. */
+export const SPINS = 'spins';
+export const SPINNING_DRIVE = 'drive';
+
+/** The fault that speaks for a sign, from this many bits in one answer on. */
+export const FAILING = 'drive-failing';
+export const STRONG_BITS = 2;
+
+/** Answers by which an alarm turns out to be none. Any other answer to an interrupt's first question raises a sign. */
+export const CALMING: readonly string[] = ['no', 'nothing', 'none', 'other', 'solid'];
+
+/** Is it on: `on`, `off`, `not-sure`; and the question by which somebody was asked to switch it off. */
+export const POWER = 'power';
+export const ASKED_OFF = 'off-now';
+
+/** Words that leave it on, and words for what others depend on. */
+export const KEEP_ON_WORDS = 'keep-on';
+export const SERVER_WORDS = 'server-hands-off';
+
 /** The words that protect the data; they say to press Cancel. */
 export const DATA_WORDS = 'data-first';
 
@@ -33,6 +56,7 @@ export const CASE_WORDS = 'case-safe';
 /** Policies. */
 export const FIRMWARE_POLICY = 'firmware';
 export const CASE_POLICY = 'case';
+export const USB_POLICY = 'usb-storage';
 export const ALLOWED = 'allowed';
 
 /** Is the drive encrypted; `off` and `suspended` need no key. */
@@ -66,19 +90,21 @@ export const RESCUE_SETTLED: readonly string[] = ['done', 'decided'];
 export const TIMES = 'times';
 export const THIRD = 'third';
 
-/** Findings that rules look at by their value. */
-export const WATCHED_FINDINGS: readonly string[] = [
-  COPY,
-  ENCRYPTION,
-  KEY_ON_FILE,
-  DRIVE_IDENTIFIED,
-  FULL_DRIVES_OUT,
-  DEVICE,
-  SLOT_IDENTIFIED,
-  STANDING,
-  RESCUE,
-  TIMES,
-];
+/** Findings that rules look at, with the values that they tell from all others. */
+export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
+  [COPY]: [COPY_SEEN],
+  [POWER]: ['on', 'off'],
+  [ASKED_OFF]: [],
+  [ENCRYPTION]: UNLOCKED,
+  [KEY_ON_FILE]: ['yes'],
+  [DRIVE_IDENTIFIED]: ['yes'],
+  [FULL_DRIVES_OUT]: ['yes'],
+  [DEVICE]: [SERVER],
+  [SLOT_IDENTIFIED]: ['yes'],
+  [STANDING]: [HEALTHY, NO_MARGIN, DID_NOT_START],
+  [RESCUE]: RESCUE_SETTLED,
+  [TIMES]: [THIRD],
+};
 
 /** Cautions that rules ask for. */
-export const WATCHED_CAUTIONS: readonly string[] = [DATA_WORDS, CASE_WORDS];
+export const WATCHED_CAUTIONS: readonly string[] = [DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS];

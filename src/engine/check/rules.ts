@@ -13,8 +13,11 @@ import { rule as firmwareNeedsKey } from './rules/firmware-needs-key/rule.ts';
 import { rule as fixedWhenSeen } from './rules/fixed-when-seen/rule.ts';
 import { rule as namesKnown } from './rules/names-known/rule.ts';
 import { rule as noFormat } from './rules/no-format/rule.ts';
+import { rule as ownStorage } from './rules/own-storage/rule.ts';
+import { rule as powerAgrees } from './rules/power-agrees/rule.ts';
 import { rule as quietAfterMechanical } from './rules/quiet-after-mechanical/rule.ts';
 import { rule as reachable } from './rules/reachable/rule.ts';
+import { rule as signsAgree } from './rules/signs-agree/rule.ts';
 import { rule as textsFit } from './rules/texts-fit/rule.ts';
 import { rule as ticketComplete } from './rules/ticket-complete/rule.ts';
 
@@ -24,10 +27,13 @@ export const RULES: readonly Rule[] = [
   quietAfterMechanical,
   dataFirst,
   failureHandedOver,
+  signsAgree,
+  powerAgrees,
   caseClosed,
   arrayHandsOff,
   firmwareNeedsKey,
   noFormat,
+  ownStorage,
   everyPathEnds,
   ticketComplete,
   fixedWhenSeen,

@@ -20,7 +20,7 @@ export const isPolicy = (variable: string): boolean => variable.startsWith('poli
 export const starts = (step: Question, answer: string): boolean =>
   step.kind === 'try' && step.effect === 'start' && answer !== 'could-not';
 
-const WATCHED = new Set<string>([...SIGNS, ...WATCHED_FINDINGS]);
+const SIGN_NAMES = new Set<string>(SIGNS);
 
 export class Space {
   readonly names: string[] = [];
@@ -60,9 +60,9 @@ export class Space {
     return place;
   }
 
-  /** Signs and what rules look at are kept as they are. */
+  /** Rules look at it, or the engine does at any question. */
   isWatched(finding: string): boolean {
-    return WATCHED.has(finding) || isPolicy(finding);
+    return finding in WATCHED_FINDINGS || SIGN_NAMES.has(finding) || isPolicy(finding);
   }
 
   get size(): number {
@@ -96,15 +96,16 @@ export class Space {
   }
 }
 
-/** Two values that every condition treats alike need not be told apart. What rules look at is kept as it is. */
+/** Two values that every condition and every rule treats alike need not be told apart. */
 function sameToAll(script: Script): (finding: string) => (value: string) => string {
   const compared = new Map<string, string[][]>();
   for (const { finding, values } of segmentSteps(script).flatMap(step => readsOf(step.if))) {
     compared.set(finding, [...(compared.get(finding) ?? []), values]);
   }
   return finding => {
-    if (WATCHED.has(finding) || isPolicy(finding)) return value => value;
-    const lists = compared.get(finding) ?? [];
+    if (SIGN_NAMES.has(finding) || isPolicy(finding)) return value => value;
+    const watched = (WATCHED_FINDINGS[finding] ?? []).map(value => [value]);
+    const lists = [...(compared.get(finding) ?? []), ...watched];
     return value => lists.map(list => (list.includes(value) ? '1' : '0')).join('');
   };
 }

@@ -7,8 +7,9 @@ import { none, type Reads, SET, VALUE, type Vector } from './vectors.ts';
 
 export interface View {
   sign(name: Sign): boolean;
-  /** One of the findings that names.ts lists; undefined when it is not set. */
-  finding(name: string): string | undefined;
+  /** Has the finding one of these values? names.ts must list it with them. */
+  is(finding: string, ...values: string[]): boolean;
+  isSet(finding: string): boolean;
   /** The value of site.yaml; undefined where there is no such policy. */
   policy(name: string): string | undefined;
   /** One of the cautions that names.ts lists. */
@@ -35,9 +36,16 @@ export class ObservedView implements View {
     return this.#value(name) === 'yes';
   }
 
-  finding(name: string): string | undefined {
-    if (!WATCHED_FINDINGS.includes(name)) throw new Error(`names.ts must list the finding "${name}"`);
-    return this.#value(name);
+  is(finding: string, ...values: string[]): boolean {
+    const listed = WATCHED_FINDINGS[finding] ?? [];
+    const other = values.find(value => !listed.includes(value));
+    if (other !== undefined) throw new Error(`names.ts must list "${finding}" with "${other}"`);
+    return values.includes(this.#value(finding) ?? '');
+  }
+
+  isSet(finding: string): boolean {
+    if (!(finding in WATCHED_FINDINGS)) throw new Error(`names.ts must list the finding "${finding}"`);
+    return this.#has(finding);
   }
 
   policy(name: string): string | undefined {
@@ -49,11 +57,11 @@ export class ObservedView implements View {
 
   said(caution: string): boolean {
     if (!WATCHED_CAUTIONS.includes(caution)) throw new Error(`names.ts must list the caution "${caution}"`);
-    return this.#isSet(said(caution));
+    return this.#has(said(caution));
   }
 
   filled(field: Field): boolean {
-    return this.#isSet(filled(field));
+    return this.#has(filled(field));
   }
 
   starts(): number {
@@ -72,7 +80,7 @@ export class ObservedView implements View {
     return this.#space.value(place, this.#vector[place]!);
   }
 
-  #isSet(name: string): boolean {
+  #has(name: string): boolean {
     const place = this.#space.place(name);
     if (place === undefined) return false;
     if (this.reads[place] === 0) this.reads[place] = SET;

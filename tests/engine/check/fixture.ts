@@ -91,6 +91,8 @@ export const DEFAULT: Catalogue = {
     'attack-first': { text: 'Leave it on, network cable out.', on_sign: 'attack' },
     'mechanical-first': { text: 'Off, and never on again.', on_sign: 'mechanical' },
     'data-first': { text: 'If it offers to format, press Cancel.' },
+    'keep-on': { text: 'Leave it on.' },
+    'server-hands-off': { text: 'Touch nothing.' },
     'case-safe': { text: 'Shut down, mains lead out, power button once, bare metal.' },
   },
   interrupts: {
@@ -115,6 +117,7 @@ export const DEFAULT: Catalogue = {
   screenMessages: {},
   policies: {
     firmware: { about: 'firmware', values: ['allowed', 'locked'], default: 'locked' },
+    'usb-storage': { about: 'own storage', values: ['allowed', 'blocked'], default: 'blocked' },
     case: { about: 'case', values: ['desk', 'allowed'], default: 'desk' },
   },
 };

@@ -178,7 +178,8 @@ const startsIn = ({ tried }: State): Set<string> =>
 
 const viewOf = (state: State, steps: ReadonlyMap<string, Step>): View => ({
   sign: name => state.findings[name] === 'yes',
-  finding: name => state.findings[name],
+  is: (name, ...values) => values.includes(state.findings[name] ?? ''),
+  isSet: name => state.findings[name] !== undefined,
   policy: name => state.findings[`policy.${name}`],
   said: caution => state.cautions.includes(caution),
   filled: field => filledIn(state, steps).has(field),

@@ -16,7 +16,7 @@ export const rule: Rule = {
           step.kind !== 'ask' ||
           isOpen(step) ||
           changesSomething(step) ||
-          WATCHED_FINDINGS.includes(step.finding) ||
+          step.finding in WATCHED_FINDINGS ||
           isRead(subject.script, step.finding),
       );
       return used

@@ -11,11 +11,15 @@ import {
   RESCUE,
   RESCUE_SETTLED,
   SERVER,
+  SERVER_WORDS,
   SLOT_IDENTIFIED,
   STANDING,
 } from '../../names.ts';
 import type { Opened, Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
+
+/** Their words come first, and speak of what others depend on themselves. */
+const ALARMS = ['danger', 'attack', 'mechanical'] as const;
 
 const SWAPS: readonly Touch[] = ['hot-swap', 'array-member', 'array-reseat', 'array-rebuild'];
 const ARRAY: readonly Touch[] = [...SWAPS, 'array-start', 'array-check'];
@@ -30,6 +34,16 @@ export const rule: Rule = {
     if (step.kind !== 'try') return null;
     return desk ? atTheDesk(step, at.view) : forPeople(step, at);
   },
+
+  ended({ view, desk, segment, by, step }) {
+    if (desk || segment !== 'main' || by !== 'flow' || step.kind !== 'hand-over') return null;
+    if (ALARMS.some(sign => view.sign(sign))) return null;
+    if (!view.is(DEVICE, SERVER) || view.said(SERVER_WORDS)) return null;
+    return {
+      message: `a machine that others depend on is handed over without the words of "${SERVER_WORDS}"`,
+      remedy: `say "${SERVER_WORDS}" once "${DEVICE}" is ${SERVER}`,
+    };
+  },
 };
 
 function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {
@@ -42,7 +56,7 @@ function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {
   if (isAboutArray(script)) {
     return { message: 'at an array people only read lights and messages', remedy };
   }
-  if (step.effect === 'read' || view.finding(DEVICE) !== SERVER) return null;
+  if (step.effect === 'read' || !view.is(DEVICE, SERVER)) return null;
   return {
     message: 'a person is told to switch or handle a machine that others depend on',
     remedy: `let the step stand only where "${DEVICE}" is not ${SERVER}, or hand over`,
@@ -50,36 +64,34 @@ function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {
 }
 
 function atTheDesk({ touches }: TryStep, view: View): Trouble | null {
-  const standing = () => view.finding(STANDING);
-  if (touches.includes('array-start') && (standing() ?? DID_NOT_START) === DID_NOT_START) {
+  if (touches.includes('array-start') && (!view.isSet(STANDING) || view.is(STANDING, DID_NOT_START))) {
     return trouble(
       'an array that did not start is restarted, imported, cleared or forced',
       'save the members first',
     );
   }
-  if (touches.includes('array-check') && standing() !== HEALTHY) {
+  if (touches.includes('array-check') && !view.is(STANDING, HEALTHY)) {
     return trouble(
       'a check or scrub of an array that is not known to be healthy',
       `only where "${STANDING}" is ${HEALTHY}`,
     );
   }
   if (!SWAPS.some(touch => touches.includes(touch))) return null;
-  if (view.finding(SLOT_IDENTIFIED) !== 'yes') {
+  if (!view.is(SLOT_IDENTIFIED, 'yes')) {
     return trouble('a member is handled before its slot is identified', `ask for "${SLOT_IDENTIFIED}" first`);
   }
-  if (standing() === undefined) {
+  if (!view.isSet(STANDING)) {
     return trouble('a member is handled before the standing is worked out', `establish "${STANDING}" first`);
   }
-  if (touches.includes('array-reseat') && standing() === NO_MARGIN) {
+  if (touches.includes('array-reseat') && view.is(STANDING, NO_MARGIN)) {
     return trouble(
       'a member is reseated where there is no margin',
       `only where "${STANDING}" leaves a margin`,
     );
   }
-  const copy = view.finding(COPY);
-  if (copy === undefined)
+  if (!view.isSet(COPY))
     return trouble('a member is handled before the data is settled', `settle "${COPY}" first`);
-  if (copy === COPY_SEEN || RESCUE_SETTLED.includes(view.finding(RESCUE) ?? '')) return null;
+  if (view.is(COPY, COPY_SEEN) || view.is(RESCUE, ...RESCUE_SETTLED)) return null;
   return trouble(
     'without a copy, copying comes before the swap',
     `establish "${RESCUE}" (${RESCUE_SETTLED.join(', ')}) first`,

@@ -1,3 +1,4 @@
+import { isQuestionStep } from '#engine/advance.ts';
 import type { Catalogue } from '#engine/catalogue.ts';
 import type { Keep, Question } from '#engine/script.ts';
 import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
@@ -14,6 +15,7 @@ export const rule: Rule = {
     const { step, view } = at;
     if (view.sign('danger')) return step.kind === 'try' ? TRIES : null;
     if (view.sign('attack') && step.kind === 'try' && step.effect !== 'none') return USES;
+    if (isFalseAlarm(at)) return KEPT_ASKING;
     return UTMOST.map(sign => unheard(sign, at)).find(trouble => trouble !== null) ?? null;
   },
 
@@ -68,6 +70,19 @@ function kept(sign: Utmost, keep: Keep | null): Trouble | null {
         : 'say `keep: on`: what it holds in memory helps security',
   };
 }
+
+/** In an interrupt's questions, past the first, with nothing raised that the questions could be for. */
+function isFalseAlarm({ script, segment, step, view }: Opened): boolean {
+  const interrupt = script.interrupts[segment];
+  if (interrupt === undefined || interrupt.steps.find(isQuestionStep) === step) return false;
+  return ![interrupt.about.sign, 'hardware-failure' as const].some(sign => view.sign(sign));
+}
+
+const KEPT_ASKING: Trouble = {
+  message: 'after a false alarm the questions of the alarm go on',
+  remedy:
+    'let what follows stand only where the sign is raised, so that the person comes back to their question',
+};
 
 const TRIES: Trouble = {
   message: 'after a danger is confirmed a step is still offered',

@@ -18,7 +18,7 @@ export const rule: Rule = {
 const mayFail = (view: View): boolean =>
   view.sign('suspect') || view.sign('mechanical') || view.sign('hardware-failure');
 
-const settled = (view: View): boolean => view.finding(COPY) !== undefined && view.said(DATA_WORDS);
+const settled = (view: View): boolean => view.isSet(COPY) && view.said(DATA_WORDS);
 
 function onSuspect({ effect }: TryStep, { view, desk }: Opened): Trouble | null {
   if (effect === 'write' && !desk) {

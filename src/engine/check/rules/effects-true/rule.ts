@@ -28,7 +28,8 @@ const TOUCH_WORDS: readonly [RegExp, readonly Touch[]][] = [
     ['case'],
   ],
   [/\b(?:memory|ram) (?:modules?|sticks?|bars?)\b/, ['module']],
-  [/\b(?:sata|inside|internal|data) (?:cables?|leads?)\b/, ['inside-cable']],
+  [/\b(?:sata|inside|internal|data|two|both) (?:cables?|leads?)\b/, ['inside-cable']],
+  [/\b(?:stick|drive) of your own\b|\byour own (?:usb )?(?:stick|drive)\b/, ['own-stick']],
   [
     /\b(?:firmware|bios|uefi)\b|\bkey for its settings\b/,
     ['firmware-look', 'firmware-settings', 'firmware-update', 'security-chip'],

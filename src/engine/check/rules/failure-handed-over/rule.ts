@@ -5,6 +5,17 @@ export const rule: Rule = {
   proves:
     'A failing drive is handed over, however the conversation ends: never called fixed, left, or no matter of storage.',
 
+  opened({ step, view, desk }) {
+    if (desk || step.kind !== 'try' || (step.effect !== 'start' && step.effect !== 'write')) return null;
+    if (!view.sign('hardware-failure')) return null;
+    return {
+      path: ['effect'],
+      message: 'a person starts a drive that is failing, or writes to it',
+      remedy:
+        'let it stand only where { hardware-failure: "no" }; what is still readable may be copied, the rest is the desk\'s',
+    };
+  },
+
   ended({ view, by, step, outcome }) {
     if (!view.sign('hardware-failure')) return null;
     if (outcome.how !== 'escalated') {

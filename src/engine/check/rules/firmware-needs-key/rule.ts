@@ -52,5 +52,4 @@ export const rule: Rule = {
 const touches = (touched: readonly Touch[], some: readonly Touch[]): boolean =>
   some.some(touch => touched.includes(touch));
 
-const keyIsSafe = (view: View): boolean =>
-  UNLOCKED.includes(view.finding(ENCRYPTION) ?? '') || view.finding(KEY_ON_FILE) === 'yes';
+const keyIsSafe = (view: View): boolean => view.is(ENCRYPTION, ...UNLOCKED) || view.is(KEY_ON_FILE, 'yes');

@@ -15,7 +15,7 @@ export const rule: Rule = {
         remedy: 'ask for a start in a step of its own (effect: start) and put `fixed` there',
       };
     }
-    if (view.finding(TIMES) !== THIRD) return null;
+    if (!view.is(TIMES, THIRD)) return null;
     return {
       path: ['fixed'],
       message: 'fixed is said for the third time on one machine',

@@ -16,7 +16,7 @@ export const rule: Rule = {
           remedy: 'hand over; this is a step for the desk',
         };
       }
-      const missing = [DRIVE_IDENTIFIED, FULL_DRIVES_OUT].find(finding => view.finding(finding) !== 'yes');
+      const missing = [DRIVE_IDENTIFIED, FULL_DRIVES_OUT].find(finding => !view.is(finding, 'yes'));
       if (missing === undefined) return null;
       return {
         path: ['touches'],

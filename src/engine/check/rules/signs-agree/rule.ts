@@ -1,0 +1,108 @@
+import { isQuestionStep } from '#engine/advance.ts';
+import type { Question, Script } from '#engine/script.ts';
+import {
+  CALMING,
+  COPY,
+  COPY_SEEN,
+  FAILING,
+  MISSED,
+  NOTHING_MISSED,
+  SPINNING_DRIVE,
+  SPINS,
+  STRONG_BITS,
+} from '../../names.ts';
+import type { Rule, Trouble } from '../../rule.ts';
+import { segmentSteps } from '../../written.ts';
+
+export const rule: Rule = {
+  name: 'signs-agree',
+  proves:
+    'Signs agree with what was answered: nothing that speaks for harm goes by without raising one, and unsure counts as the worse.',
+
+  ended({ view, desk, by, step }) {
+    if (desk || by !== 'flow' || step.kind !== 'hand-over' || view.sign('danger') || view.sign('attack'))
+      return null;
+    if (!view.sign('mechanical') || view.sign('hardware-failure')) return null;
+    return {
+      message: 'a drive that clicks, grinds, was dropped or got wet is handed over without hardware-failure',
+      remedy: 'raise hardware-failure as well with the answer that makes it sure',
+    };
+  },
+
+  flow: ({ script, desk }) => [
+    ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(answered)),
+    ...segmentSteps(script).filter(isQuestionStep).flatMap(weighed),
+    ...Object.values(script.interrupts).flatMap(alarm),
+  ],
+};
+
+/** What one answer establishes and what it raises must go together. */
+function answered({ id, finding, after }: Question): Trouble[] {
+  return Object.entries(after).flatMap(([answer, { sets, raises }]) => {
+    const now = { [finding]: answer, ...sets };
+    const at = (message: string, remedy: string): Trouble => ({
+      step: id,
+      path: ['answers', answer],
+      message,
+      remedy,
+    });
+    const decides = Object.values(after).some(other => other.raises.includes('only-copy'));
+    const only =
+      decides && now[COPY] !== undefined && now[COPY] !== COPY_SEEN && now[MISSED] !== NOTHING_MISSED;
+    return [
+      ...(now[SPINS] === SPINNING_DRIVE && !raises.includes('mechanical')
+        ? [
+            at(
+              `"${answer}" says that a spinning drive is hurt, and mechanical is not raised`,
+              'raise it with this answer',
+            ),
+          ]
+        : []),
+      ...(only && !raises.includes('only-copy')
+        ? [at(`"${answer}" counts as no copy, and only-copy is not raised`, 'raise it with this answer')]
+        : []),
+      ...(now[COPY] === COPY_SEEN && raises.includes('only-copy')
+        ? [
+            at(
+              `"${answer}" is a copy that was seen, and only-copy is raised`,
+              'leave it out with this answer',
+            ),
+          ]
+        : []),
+    ];
+  });
+}
+
+/** Where a question decides on signs, strong evidence for a failing drive and "not sure" raise one too. */
+function weighed({ id, after }: Question): Trouble[] {
+  const answers = Object.entries(after);
+  const raised = new Set(answers.flatMap(([, { raises }]) => raises));
+  const grave = raised.has('mechanical') || raised.has('danger') || raised.has('attack');
+  const mild = raised.size === 1 && raised.has('suspect');
+  const at = (answer: string, message: string): Trouble => ({
+    ...{ step: id, path: ['raises'], message, remedy: `let "${answer}" raise at least suspect` },
+  });
+  return answers
+    .filter(([, { raises }]) => raises.length === 0)
+    .flatMap(([answer, { evidence }]) => {
+      if (grave && answer === 'not-sure') return [at(answer, 'who is not sure is taken to be safe')];
+      if (!mild || (evidence.for[FAILING] ?? 0) < STRONG_BITS) return [];
+      return [
+        at(answer, `"${answer}" speaks strongly for ${FAILING} and raises no sign, where other answers do`),
+      ];
+    });
+}
+
+/** An alarm's first question: whatever is not plainly a false alarm raises a sign. */
+function alarm({ steps }: Script['interrupts'][string]): Trouble[] {
+  const first = steps.find(isQuestionStep);
+  if (first === undefined) return [];
+  return Object.entries(first.after)
+    .filter(([answer, { raises }]) => raises.length === 0 && !CALMING.includes(answer))
+    .map(([answer]) => ({
+      step: first.id,
+      path: ['raises'],
+      message: `"${answer}" to an alarm raises no sign`,
+      remedy: `raise one; an answer that calls the alarm off is called ${CALMING.join(', ')}`,
+    }));
+}
