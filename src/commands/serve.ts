@@ -28,8 +28,8 @@ export async function serve(shell: Shell): Promise<void> {
   try {
     const wired = await shell.wire(true);
     serving = open(wired);
-    shell.output.write(`Reseat is ready: ${publicUrl ?? `http://${shown(host)}:${listening.port}`}\n`);
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);
+    shell.output.write(`Reseat is ready: ${publicUrl ?? `http://${shown(host)}:${listening.port}`}\n`);
     await shell.stopped();
     serving.farewell();
     await listening.close(PATIENCE);

@@ -4,6 +4,7 @@ import { engine } from './engine.ts';
 import { say } from './figures.ts';
 import { start } from './process.ts';
 import { turns } from './turns.ts';
+import { web } from './web.ts';
 
 say(
   'machine',
@@ -12,3 +13,4 @@ say(
 engine();
 await turns();
 await start();
+await web();

@@ -309,6 +309,7 @@ describe('without JavaScript', () => {
     await page.goto(site.base);
     await page.fill('#text', 'my pc makes a clicking noise');
     await page.click('.send');
+    expect(await tooWide(page)).toBeLessThanOrEqual(0);
     await page.setInputFiles('#picture-box', {
       name: 'a.jpg',
       mimeType: 'image/jpeg',

@@ -6,7 +6,9 @@ import { type As, launch, person } from '../support/browser.ts';
 import { serving } from '../support/serving.ts';
 import { type Visit, visit } from '../support/visit.ts';
 
+/** Given a folder, every picture goes there. */
 const FOLDER = process.argv[2] ?? 'docs/pictures';
+const ALL = process.argv[2] !== undefined;
 
 const LOOKS: [string, As][] = [
   ['phone', { width: 360 }],
@@ -20,8 +22,21 @@ const site = await serving();
 await site.start();
 const browser = await launch();
 
+/** All are worth a look; these are kept with the documentation. */
+const KEPT = [
+  'first-phone',
+  'question-phone',
+  'photo-phone-dark',
+  'hand-over-phone',
+  'fixed-phone-dark',
+  'question-desk',
+  'hand-over-desk-dark',
+  'keep-desk',
+];
+
 /** Few colours make small files. */
 const shoot = async (page: Page, name: string) => {
+  if (!ALL && !KEPT.includes(name)) return;
   const picture = await page.screenshot();
   await sharp(picture).png({ palette: true, colours: 96, effort: 10 }).toFile(`${FOLDER}/web-${name}.png`);
 };

@@ -25,6 +25,7 @@ export function loadAssets(): { assets: Assets; files: Map<string, Served> } {
   const style = Buffer.concat(STYLES.map(name => read(`${name}.css`)));
   const files = new Map<string, Served>([
     ['style.css', served('text/css; charset=utf-8', style)],
+    ['plain.css', served('text/css; charset=utf-8', read('plain.css'))],
     ['icon.svg', served('image/svg+xml', read('icon.svg'))],
     ...SCRIPTS.map((name): [string, Served] => [
       `${name}.js`,
@@ -36,5 +37,15 @@ export function loadAssets(): { assets: Assets; files: Map<string, Served> } {
   const version = hash.digest('hex').slice(0, 12);
   const at = (name: string) => `/static/${version}/${name}`;
   const [script = '', ...preloads] = SCRIPTS.map(name => at(`${name}.js`));
-  return { assets: { version, icon: at('icon.svg'), style: at('style.css'), script, preloads }, files };
+  return {
+    assets: {
+      version,
+      icon: at('icon.svg'),
+      style: at('style.css'),
+      plain: at('plain.css'),
+      script,
+      preloads,
+    },
+    files,
+  };
 }

@@ -13,14 +13,15 @@ export function handOverCard(card: HandOver, look: Look, link: Html | null): Htm
 <h2 lang="${words.language}">${words.next}</h2>${marked(card.next)}
 <div class="hand-over-lists">${list('do', words.do, card.do, yes, look)}${list('dont', words.dont, card.dont, no, look)}</div>
 ${link}
-<p class="hand-over-tools" lang="${words.language}">
+<div class="hand-over-tools" lang="${words.language}">
 <button type="button" data-print hidden>${words.print}</button>
-<button type="button" data-copies data-done="${words.copied}" hidden>${words.copy}</button></p>
+<button type="button" data-copies data-done="${words.copied}" hidden>${words.copy}</button>
 ${
   link === null
-    ? html`<form method="post" action="/keep" class="hand-over-keep" lang="${words.language}">${changing(look)}<button>${words.keep}</button></form>`
+    ? html`<form method="post" action="/keep" class="hand-over-keep">${changing(look)}<button>${words.keep}</button></form>`
     : null
 }
+</div>
 </article>`;
 }
 

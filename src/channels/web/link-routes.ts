@@ -1,7 +1,7 @@
 /** "Go on from another device": making the link, and its other end. */
 import { type Request, type RequestHandler, type Response, Router } from 'express';
 import { callerOf } from './caller.ts';
-import { chatOf, cookieHeader } from './cookie.ts';
+import { chatOf, cookieHeader, newToken } from './cookie.ts';
 import { linkFor, makeLink, opened } from './links.ts';
 import { goGonePage, goPage, keepPage } from './pages.ts';
 import type { Replies } from './replies.ts';
@@ -34,10 +34,16 @@ export function linkRoutes(web: WebChat, reply: Replies, form: RequestHandler[])
     response.redirect(303, '/keep');
   });
 
+  router.post('/forget', form, (request: Request, response: Response) => {
+    if (reply.refused(request, response)) return;
+    response.set('set-cookie', cookieHeader(newToken(), web.secure));
+    // What was typed and not sent goes too.
+    response.set('clear-site-data', '"storage"');
+    response.redirect(303, '/');
+  });
+
   // Whoever fetches a link to preview it opens nothing: that takes the button.
   router.get('/go/:secret', async (request, response) => {
-    const wait = web.wait.page(request.ip ?? '');
-    if (wait > 0) return reply.fail(request, response, 'tooMany', { wait });
     const caller = callerOf(request, response, web);
     const { secret } = request.params;
     const token = await opened(store, secret, now());

@@ -10,6 +10,8 @@ import type { Thread } from './thread.ts';
 /** Addresses of what the page is made with; they change with its content. */
 export interface Assets {
   style: string;
+  /** For browsers that run no script. */
+  plain: string;
   script: string;
   /** What the script imports. */
   preloads: string[];
@@ -69,7 +71,7 @@ ${draw.side}
 <section class="box" id="box" aria-labelledby="box-label">
 <label for="text" id="box-label">${draw.box}</label>
 <div class="box-main">${pictureForm(frame, 'box')}<form method="post" action="/say" id="say" data-say>${saying(frame)}
-<div class="box-row"><textarea id="text" name="text" rows="1" required enterkeyhint="send" autocomplete="off"></textarea>
+<div class="box-row"><textarea id="text" name="text" rows="1" required autocomplete="off"></textarea>
 <button class="send" aria-label="${words.sendWords}">${up}</button></div>
 </form></div>
 ${draw.standing}
@@ -110,9 +112,9 @@ function welcome(frame: Frame): Html {
   return html`<section id="now" class="welcome" aria-labelledby="question">
 <h2 id="question" tabindex="-1">${words.firstTitle}</h2>
 <p>${words.firstFor}</p>
+<p class="danger">${words.firstDanger} ${phone(site.emergency.number)}.</p>
 <details class="elsewhere"><summary>${words.firstNot} <span class="link">${words.firstElsewhere}</span></summary>
 <ul lang="en">${site.elsewhere.map(({ about, where }) => html`<li><strong>${markedLine(about)}</strong> ${markedLine(where)}</li>`)}</ul></details>
-<p class="danger">${words.firstDanger} ${phone(site.emergency.number)}.</p>
 <p class="fine">${words.firstKeep}</p>
 </section>`;
 }
@@ -158,6 +160,7 @@ export function frameHtml(frame: Frame, { title, head, body, sideLink, begun }: 
 <meta name="theme-color" content="#12181b" media="(prefers-color-scheme: dark)">
 <link rel="icon" href="${assets.icon}" type="image/svg+xml">
 <link rel="stylesheet" href="${assets.style}">
+<noscript><link rel="stylesheet" href="${assets.plain}"></noscript>
 ${assets.preloads.map(href => html`<link rel="modulepreload" href="${href}">`)}
 <script type="module" src="${assets.script}"></script>
 ${head}</head>

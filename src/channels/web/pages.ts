@@ -34,7 +34,7 @@ export function keepPage(link: KeptLink | null, begun: boolean, here: boolean, f
   return single(
     frame,
     words.keepTitle,
-    html`${here ? html`<p class="notice">${words.keepHere}</p>` : null}${begun ? made : html`<p>${words.keepNothing}</p>`}`,
+    html`${here ? html`<p class="notice">${words.keepHere}</p>` : null}${begun ? html`${made}<section class="forget"><p>${words.forgetHow}</p><form method="post" action="/forget">${changing(frame)}<button class="quiet">${words.forget}</button></form></section>` : html`<p>${words.keepNothing}</p>`}`,
   );
 }
 

@@ -36,6 +36,8 @@ export interface Failing {
 export interface Replies {
   /** The chat as it stands. */
   chat(request: Request, response: Response): Promise<void>;
+  /** To the newest of the chat, after a form. */
+  news(response: Response, chat: string): Promise<void>;
   page(response: Response, status: number, body: Html): void;
   frame(caller: Caller): Frame;
   fail(request: Request, response: Response, error: PageError, given?: Failing): void;
@@ -103,6 +105,7 @@ export function replies(web: WebChat, assets: Assets): Replies {
       else if (wait > 0) fail(request, response, 'tooFast', { text, wait });
       return refused !== null || wait > 0;
     },
+    news: async (response, chat) => response.redirect(303, `/#${(await threadFor(chat)).news}`),
     async chat(request, response) {
       const caller = callerOf(request, response, web);
       const thread = await threadFor(caller.chat);

@@ -30,16 +30,14 @@ export function webRoutes(web: WebChat): Router {
     if (request.acceptsEncodings('gzip')) response.set('content-encoding', 'gzip').send(file.gzip);
     else response.send(file.plain);
   });
-  router.use((_request, response, next) => {
+  router.use((request, response, next) => {
     response.set('cache-control', 'no-store');
-    next();
+    const wait = request.method === 'GET' ? web.wait.page(request.ip ?? '') : 0;
+    if (wait > 0) reply.fail(request, response, 'tooMany', { wait });
+    else next();
   });
 
-  router.get('/', async (request, response) => {
-    const wait = web.wait.page(request.ip ?? '');
-    if (wait > 0) return reply.fail(request, response, 'tooMany', { wait });
-    await reply.chat(request, response);
-  });
+  router.get('/', (request, response) => reply.chat(request, response));
 
   /** Before a body is read: a flood from one address costs no more than its headers. */
   const slow = (request: Request, response: Response, next: NextFunction) => {
@@ -112,7 +110,7 @@ function saying(web: WebChat, reply: Replies) {
     await web.take(inbound);
     await web.delivered();
     if (script) await reply.chat(request, response);
-    else response.redirect(303, '/#now');
+    else await reply.news(response, chat);
   };
 }
 

@@ -53,6 +53,8 @@ export interface Thread {
   newest: number;
   /** The newest question sent, as `conversation:number`; empty before the first. */
   seen: string;
+  /** Element where the newest begins: cautions before the question they came with. */
+  news: string;
   /** Something was said and its reply is on its way. */
   waiting: boolean;
 }
@@ -87,9 +89,17 @@ export function threadOf({ conversations, sent, script }: Shown): Thread {
     handOver: messages.findLast(message => message.kind === 'hand-over') ?? null,
     newest: sent.at(-1)?.id ?? 0,
     seen: current === undefined ? '' : seenOf(current.id, messages),
+    news: newsOf(sent.at(-1)),
     waiting: last?.by === 'person',
   };
 }
+
+function newsOf(row: SentRow | undefined): string {
+  const first = row?.messages.findIndex(message => !isQuestion(message)) ?? -1;
+  return row === undefined || first === -1 ? 'now' : keyOf(row, first);
+}
+
+const keyOf = (row: SentRow, index: number) => `b-${row.id}-${index}`;
 
 const seenOf = (conversation: string, messages: Message[]): string => {
   const last = messages.findLast(isQuestion);
@@ -118,9 +128,7 @@ function matterOf(conversation: Conversation, sent: SentRow[], state: State | nu
     return { by: 'person', key: `p-${id}-${index}`, at: said.at, said, change };
   });
   const bot = sent.flatMap(row =>
-    row.messages.map(
-      (message, index): Item => ({ by: 'bot', key: `b-${row.id}-${index}`, at: row.at, message }),
-    ),
+    row.messages.map((message, index): Item => ({ by: 'bot', key: keyOf(row, index), at: row.at, message })),
   );
   return { conversation: id, number, outcome, openedAt, ticket, items: merged(person, bot) };
 }

@@ -49,6 +49,15 @@ describe('the web chat over HTTP', () => {
     expect(page).not.toMatch(/<img src=x|<script>|href="javascript|<strong>bold/);
   });
 
+  test('after a form, without the script, one is led to where the newest begins: a caution comes before its question', async () => {
+    const { one } = await begun();
+    const said = await one.post('/say', { text: 'what?' });
+    const anchor = said.headers.get('location')!.slice(2);
+    const page = await one.page();
+    expect(page).toContain(`id="${anchor}"`);
+    expect(page.indexOf(`id="${anchor}"`)).toBeLessThan(page.indexOf('id="now"'));
+  });
+
   test('the same form sent twice is taken once', async () => {
     const { one, conversation, question, answers } = await begun();
     const press = { id: 'double-click', conversation, question, answer: answers.at(-1)! };
@@ -118,6 +127,19 @@ describe('the web chat over HTTP', () => {
     expect(picture.headers.get('content-security-policy')).toContain('sandbox');
     expect((await client(site.base).get(path)).status).toBe(404);
     expect((await one.get('/picture/none')).status).toBe(404);
+  });
+
+  test('a picture may come before any words', async () => {
+    const one = client(site.base);
+    const content = await sharp({ create: { width: 8, height: 8, channels: 3, background: 'blue' } })
+      .webp()
+      .toBuffer();
+    await one.upload(content, 'light.webp');
+    const page = await one.page();
+    expect(page).toContain('alt="Your picture: light.webp"');
+    expect(page).toContain('What is the problem?');
+    await one.post('/say', { text: CLICKS });
+    expect(openQuestion(await one.page()).answers.length).toBeGreaterThan(0);
   });
 
   test.each([
@@ -251,6 +273,18 @@ describe('too much', () => {
     expect((await calm.post('/say', { text: CLICKS })).status).toBe(303);
   });
 
+  test('one address that only looks, and does nothing else, is slowed down too', async () => {
+    site = await web(':memory:', { RESEAT_PUBLIC_URL: 'http://127.0.0.1' });
+    const looks = client(site.base, { 'x-forwarded-for': '192.0.2.7' });
+    const statuses: number[] = [];
+    for (let time = 0; time < 30; time++) {
+      const some = await Promise.all(Array.from({ length: 30 }, () => looks.get('/picture/none')));
+      statuses.push(...some.map(({ status }) => status));
+    }
+    expect(statuses).toContain(429);
+    expect(statuses.slice(0, 300)).not.toContain(429);
+  });
+
   test('a full disk is told in words, nothing is taken, and the words are given back', async () => {
     site = await web();
     const one = client(site.base);
@@ -279,5 +313,54 @@ describe('where it listens', () => {
     expect(headers.getSetCookie()[0]).toMatch(/^__Host-reseat=.*; Secure$/);
     expect(headers.get('strict-transport-security')).toContain('max-age');
     await site.close();
+  });
+});
+
+describe('coming back', () => {
+  let site: Web;
+  beforeAll(async () => {
+    site = await web();
+  });
+  afterAll(() => site.close());
+
+  test('after hours there is one nudge; an answer of the day before is not taken for the situation of today', async () => {
+    const one = client(site.base);
+    await one.post('/say', { text: CLICKS });
+    const before = await one.page();
+    site.later(5 * 3_600_000);
+    await expect.poll(async () => (await one.page()).includes('Are you still there?')).toBe(true);
+    const page = await one.page();
+    expect(page).toContain('Is that still what this is about?');
+    // The button that was on the screen the evening before.
+    const { conversation, question, answers } = openQuestion(before);
+    await one.post('/answer', { conversation, question, answer: answers[0]! });
+    expect(openQuestion(await one.page()).answers).toEqual(['same', 'solved', 'new']);
+    const asked = openQuestion(await one.page());
+    await one.post('/answer', {
+      conversation: asked.conversation,
+      question: asked.question,
+      answer: 'same',
+    });
+    expect(openQuestion(await one.page()).answers).toEqual(answers);
+  });
+
+  test('at a computer that others use, the browser can forget; the words stay with the desk', async () => {
+    const one = client(site.base);
+    await one.post('/say', { text: CLICKS });
+    await one.page();
+    const response = await one.post('/forget');
+    expect(response.headers.get('clear-site-data')).toBe('"storage"');
+    expect(await one.page()).not.toContain(CLICKS);
+    expect((await site.store.counts()).conversations).toBeGreaterThan(0);
+  });
+
+  test('a new matter stands below the old one, which stays to be read', async () => {
+    const one = client(site.base);
+    await one.post('/say', { text: CLICKS });
+    await one.post('/always', { what: 'stop' });
+    await one.post('/say', { text: 'the H: drive is not there any more' });
+    const page = await one.page();
+    expect(page).toContain('An earlier matter');
+    expect(page.indexOf(CLICKS)).toBeLessThan(page.indexOf('the H: drive is not there'));
   });
 });

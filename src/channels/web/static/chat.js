@@ -2,7 +2,7 @@
 import { kept, newId } from './kept.js';
 import { isSending, onTaken, put, send, waiting } from './outbox.js';
 import { enliven } from './page.js';
-import { apply, justDrawn, reveal } from './update.js';
+import { apply, justDrawn, outdated, reveal } from './update.js';
 
 const { body } = document;
 const byId = id => document.getElementById(id);
@@ -173,7 +173,7 @@ function listen() {
     clearTimeout(lost);
     setAway(false);
     const { newest, version } = JSON.parse(event.data);
-    if (version !== body.dataset.version) return location.reload();
+    if (outdated(version)) return;
     if (newest > Number(body.dataset.newest)) void refresh();
     void send(on);
   });

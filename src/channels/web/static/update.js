@@ -1,5 +1,5 @@
 /* Puts in place what has changed, and only that: so focus, opened details and the place on the page stay. */
-import { newId } from './kept.js';
+import { kept, newId } from './kept.js';
 import { enliven } from './page.js';
 
 const { body } = document;
@@ -44,9 +44,17 @@ let drawnAt = Number.NEGATIVE_INFINITY;
 /** The second half of a double click lands on the next question, and is no answer to it. */
 export const justDrawn = () => performance.now() - drawnAt < 400;
 
+/** A page of another version is loaded anew, once: while servers change places, the next answer may be from the old one. */
+export function outdated(version) {
+  if (version === body.dataset.version || kept.get('version') === version) return false;
+  kept.set('version', version);
+  location.reload();
+  return true;
+}
+
 /** `own`: this page had said something; then the newest is brought into view. */
 export function apply(answer, own) {
-  if (answer.version !== body.dataset.version) return location.reload();
+  if (outdated(answer.version)) return false;
   const focused = document.activeElement;
   const asked = byId('question')?.textContent;
   const added = [];

@@ -10,14 +10,13 @@ export const de: Words = {
 
   firstTitle: 'Was ist los?',
   firstFor:
-    'Für PCs, die nicht starten, Laufwerke, USB-Sticks, Netzlaufwerke, verschwundene Dateien. Ein paar kurze Fragen, Ihre Daten zuerst; wo jemand Hand anlegen muss, übernimmt der Service Desk mit allem, was Sie gesagt haben. Die Fragen sind auf Englisch; Antworten geht auch auf Deutsch.',
+    'Für PCs, die nicht starten, Laufwerke, USB-Sticks, Netzlaufwerke, verschwundene Dateien. Ein paar kurze Fragen, Ihre Daten zuerst; wo jemand Hand anlegen muss, übernimmt der Service Desk. Die Fragen sind englisch; antworten können Sie auf Deutsch.',
   firstNot: 'Nicht für Passwörter, Drucker, Telefone oder anderes:',
   firstElsewhere: 'wer dabei hilft',
   firstDanger:
     'Brandgeruch, Rauch, Flüssigkeit im Gerät, ein geblähter Akku? Gehen Sie weg davon und rufen Sie an:',
-  firstBox: 'Erzählen Sie es wie einem Kollegen. Steht eine Meldung auf dem Bildschirm, dann Wort für Wort.',
+  firstBox: 'Wie einem Kollegen; Meldungen Wort für Wort',
   firstKeep: 'Ohne Anmeldung. Dieser Browser merkt sich, wo Sie waren.',
-  begin: 'Anfangen',
 
   you: 'Sie',
   bot: 'Reseat',
@@ -97,6 +96,9 @@ export const de: Words = {
     'Ein Link und ein Quadrat zum Scannen öffnen dieses Gespräch sieben Tage lang auf Ihrem Telefon oder einem anderen PC.',
   keepEnd: 'Link ungültig machen',
   keepNothing: 'Es gibt noch nichts, womit man weitermachen könnte. Sagen Sie erst, was los ist.',
+  forget: 'In diesem Browser vergessen',
+  forgetHow:
+    'An einem Rechner, den auch andere benutzen: Dieser Browser vergisst das Gespräch. Der Service Desk behält, was er hat; erstellen Sie vorher einen Link, wenn Sie wiederkommen möchten.',
   scan: 'Zum Weitermachen auf einem anderen Gerät scannen',
   copyLink: 'Link kopieren',
   toTalk: 'Zurück zum Gespräch',

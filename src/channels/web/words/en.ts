@@ -14,9 +14,8 @@ export const en = {
   firstNot: 'Not for passwords, printers, phones or anything else:',
   firstElsewhere: 'who helps with those',
   firstDanger: 'Burning smell, smoke, liquid in it, a swollen battery? Get away from it and call',
-  firstBox: 'Tell it as you would tell a colleague. If there is a message on the screen, word for word.',
+  firstBox: 'As you would tell a colleague; messages word for word',
   firstKeep: 'No sign-in. This browser remembers where you were.',
-  begin: 'Begin',
 
   you: 'You',
   bot: 'Reseat',
@@ -95,6 +94,9 @@ export const en = {
   keepWhy: 'A link and a square to scan open this conversation on your phone or another PC, for seven days.',
   keepEnd: 'Make the link invalid',
   keepNothing: 'There is nothing to go on with yet. Tell what is wrong first.',
+  forget: 'Forget it in this browser',
+  forgetHow:
+    'At a computer that others use too: this browser forgets the conversation. The desk keeps what it has; make a link first if you want to come back.',
   scan: 'Scan to go on from another device',
   copyLink: 'Copy the link',
   toTalk: 'Back to the conversation',

@@ -3,20 +3,19 @@ import type { Words } from './words.ts';
 
 export const es: Words = {
   language: 'es',
-  name: 'Ayuda de almacenamiento',
-  title: organisation => `Ayuda de almacenamiento, ${organisation}`,
+  name: 'Ayuda',
+  title: organisation => `Ayuda de datos, ${organisation}`,
   skipToQuestion: 'A la pregunta',
   emergency: 'Emergencia',
 
   firstTitle: '¿Qué pasa?',
   firstFor:
-    'Para PC que no arrancan, discos, memorias USB, unidades de red, archivos desaparecidos. Unas pocas preguntas cortas, primero sus datos; donde hagan falta manos, el equipo de asistencia continúa con todo lo que usted ha dicho. Las preguntas están en inglés; puede responder en español.',
+    'Para PC que no arrancan, discos, memorias USB, unidades de red, archivos desaparecidos. Pocas preguntas cortas, primero sus datos; donde hagan falta manos, continúa el equipo de asistencia. Las preguntas están en inglés; puede responder en español.',
   firstNot: 'No para contraseñas, impresoras, teléfonos u otra cosa:',
   firstElsewhere: 'quién ayuda con eso',
   firstDanger: '¿Olor a quemado, humo, líquido, una batería hinchada? Aléjese y llame al',
-  firstBox: 'Cuéntelo como a un compañero. Si hay un mensaje en la pantalla, palabra por palabra.',
+  firstBox: 'Como a un compañero; los mensajes palabra por palabra',
   firstKeep: 'Sin cuenta. Este navegador recuerda dónde estaba.',
-  begin: 'Empezar',
 
   you: 'Usted',
   bot: 'Reseat',
@@ -47,12 +46,12 @@ export const es: Words = {
         : `Quedan de ${shortest} a ${longest} preguntas`,
   back: 'Atrás',
   backUndoes: answer => `Atrás: retira «${answer}»`,
-  again: 'Empezar de nuevo',
+  again: 'Reiniciar',
   againAsk: 'Esto retira todas sus respuestas. El equipo de asistencia aún puede verlas.',
-  againYes: 'Sí, empezar de nuevo',
+  againYes: 'Sí, reiniciar',
   person: 'Una persona',
   stop: 'Parar',
-  said: { back: 'Atrás', again: 'Empezar de nuevo', person: 'Una persona, por favor', stop: 'Parar' },
+  said: { back: 'Atrás', again: 'Reiniciar', person: 'Una persona, por favor', stop: 'Parar' },
   change: 'Cambiar',
   changeUndoes: count => (count === 1 ? 'Esto retira una respuesta:' : `Esto retira ${count} respuestas:`),
   changeYes: 'Retirar y preguntar de nuevo',
@@ -95,6 +94,9 @@ export const es: Words = {
     'Un enlace y un cuadrado para escanear abren esta conversación en su teléfono o en otro PC durante siete días.',
   keepEnd: 'Anular el enlace',
   keepNothing: 'Todavía no hay nada que continuar. Diga primero qué pasa.',
+  forget: 'Olvidarla en este navegador',
+  forgetHow:
+    'En un equipo que otros también usan: este navegador olvida la conversación. El equipo de asistencia conserva lo que tiene; cree antes un enlace si quiere volver.',
   scan: 'Escanear para seguir en otro dispositivo',
   copyLink: 'Copiar el enlace',
   toTalk: 'Volver a la conversación',
@@ -114,7 +116,7 @@ export const es: Words = {
   sending: 'enviando',
   notSent: 'No enviado',
   keepOpen: 'Deje esta página abierta hasta que se envíe la imagen.',
-  more: 'Novedad en la ayuda de almacenamiento',
+  more: 'Novedad en la ayuda de datos',
 
   errors: {
     gone: ['Esta página no existe', 'La dirección puede estar mal escrita o ser antigua.'],

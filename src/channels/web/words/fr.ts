@@ -10,13 +10,12 @@ export const fr: Words = {
 
   firstTitle: "Qu'est-ce qui ne va pas ?",
   firstFor:
-    "Pour les PC qui ne démarrent pas, les disques, les clés USB, les lecteurs réseau, les fichiers disparus. Quelques questions courtes, vos données d'abord ; quand il faut des mains, l'équipe d'assistance prend le relais avec tout ce que vous avez dit. Les questions sont en anglais ; vous pouvez répondre en français.",
+    "Pour les PC qui ne démarrent pas, disques, clés USB, lecteurs réseau, fichiers disparus. Quelques questions courtes, vos données d'abord ; quand il faut des mains, l'assistance prend le relais. Les questions sont en anglais ; répondez en français si vous voulez.",
   firstNot: 'Pas pour les mots de passe, imprimantes, téléphones ou autre chose :',
   firstElsewhere: 'qui aide pour cela',
   firstDanger: 'Odeur de brûlé, fumée, liquide, batterie gonflée ? Éloignez-vous et appelez le',
-  firstBox: "Racontez-le comme à un collègue. S'il y a un message à l'écran, mot pour mot.",
+  firstBox: 'Comme à un collègue ; les messages mot pour mot',
   firstKeep: 'Sans compte. Ce navigateur se souvient où vous en étiez.',
-  begin: 'Commencer',
 
   you: 'Vous',
   bot: 'Reseat',
@@ -95,6 +94,9 @@ export const fr: Words = {
     'Un lien et un carré à scanner ouvrent cette conversation sur votre téléphone ou un autre PC, pendant sept jours.',
   keepEnd: 'Invalider le lien',
   keepNothing: "Il n'y a encore rien à poursuivre. Dites d'abord ce qui ne va pas.",
+  forget: "L'oublier dans ce navigateur",
+  forgetHow:
+    "Sur un ordinateur partagé : ce navigateur oublie la conversation. L'équipe d'assistance garde ce qu'elle a ; créez d'abord un lien si vous voulez revenir.",
   scan: 'À scanner pour continuer sur un autre appareil',
   copyLink: 'Copier le lien',
   toTalk: 'Retour à la conversation',
