@@ -68,7 +68,8 @@ export function naive({ script, origins }: Compiled, rules: readonly Rule[], mos
     state.findings = { ...state.findings };
     if (state.outcome === null) return state;
     const ended: Ended = {
-      ...{ script, desk, view: viewOf(state, steps), segment: 'main', outcome: state.outcome },
+      ...{ script, desk, view: viewOf(state, steps), outcome: state.outcome },
+      segment: state.frames.at(-1)!.segment,
       ...endingOf(script, state, open, entries[0]),
     };
     for (const rule of rules) tell(rule, ended.step.id, rule.ended?.(ended), cost);
