@@ -28,7 +28,9 @@ export function remaining(script: Script, state: State): Remaining | null {
     };
   }, NOTHING);
   const asked = state.answers.filter(({ fromOpening }) => !fromOpening).length;
-  return { shortest, longest: Math.min(longest, Math.max(shortest, MOST - asked)) };
+  // The open question counts, whatever may be passed over behind it.
+  const least = Math.max(1, shortest);
+  return { shortest: least, longest: Math.min(longest, Math.max(least, MOST - asked)) };
 }
 
 /** For every step the bounds from there to the end of the segment, worked out backwards: steps only name later ones. */
