@@ -23,7 +23,10 @@ export async function gather(
 ): Promise<Gathering> {
   const { catalogue, site } = library;
   const flows = Object.fromEntries(
-    Object.entries(library.flows).map(([symptom, { script, hash }]) => [symptom, { script, hash }]),
+    Object.entries(library.flows).map(([symptom, { script, hash, longest }]) => [
+      symptom,
+      { script, hash, longest },
+    ]),
   );
   let knowledge: Knowledge = {
     catalogue,

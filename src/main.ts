@@ -64,13 +64,15 @@ function read(folder: string, prove: boolean): Library {
   }
   if (!prove) return library;
   const compiled = Object.values(library.flows).map(flow => flow.compiled);
-  const [broken] = check(compiled, library.catalogue).broken;
+  const report = check(compiled, library.catalogue);
+  const [broken] = report.broken;
   if (broken !== undefined) {
     const { file, line } = place(broken);
     throw new UserError(
       `The flows are not safe, so nothing was started: ${file}:${line}: ${broken.message}. See: reseat check`,
     );
   }
+  for (const { flow, longest } of report.each) library.flows[flow]!.longest = longest;
   return library;
 }
 

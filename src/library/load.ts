@@ -15,7 +15,8 @@ export interface Library {
   catalogue: shapes.Catalogue;
   site: shapes.Site;
   /** By symptom. */
-  flows: Record<string, { compiled: Compiled; script: Script; hash: string }>;
+  /** `longest`: questions of the longest conversation on it, once proven. */
+  flows: Record<string, { compiled: Compiled; script: Script; hash: string; longest: number | null }>;
 }
 
 export interface Loaded {
@@ -101,7 +102,12 @@ export function loadLibrary(folder: string): Loaded {
       if (!said.has(key)) mistakes.push(mistake);
       said.add(key);
     }
-    library.flows[symptom] = { compiled, script: compiled.script, hash: hashOf(compiled.script) };
+    library.flows[symptom] = {
+      compiled,
+      script: compiled.script,
+      hash: hashOf(compiled.script),
+      longest: null,
+    };
   }
   return { library, mistakes, place };
 }

@@ -8,7 +8,8 @@ import type { Outage } from '#store/store.ts';
 export interface Knowledge {
   catalogue: Catalogue;
   site: Site;
-  flows: Record<string, { script: Script; hash: string }>;
+  /** `longest`: questions of the longest conversation on it, where it was proven. */
+  flows: Record<string, { script: Script; hash: string; longest: number | null }>;
   openings: Openings;
   /** Closed tickets that confirmed each fault, by symptom. */
   confirmed: Record<string, Record<string, number>>;

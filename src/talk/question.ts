@@ -27,7 +27,7 @@ export function questionOf(knowledge: Knowledge, script: Script | null, state: S
     answers: step.answers.map(({ id, label }): Choice => ({ id, label })),
     help: step.help,
     always: alwaysOf(state),
-    left: script === null ? null : remaining(script, state),
+    left: script === null ? null : remaining(script, state, longestOf(knowledge, script)),
   };
   if (step.kind === 'try') {
     const { text, effect, minutes, works } = step;
@@ -36,6 +36,10 @@ export function questionOf(knowledge: Knowledge, script: Script | null, state: S
   const { form, text, optional, unit, minimum, maximum } = step;
   return { ...asked, kind: 'ask', form, text, optional, unit, minimum, maximum };
 }
+
+/** Of today's script, as proven at the start. */
+const longestOf = (knowledge: Knowledge, script: Script): number | undefined =>
+  Object.values(knowledge.flows).find(flow => flow.script === script)?.longest ?? undefined;
 
 const standingAsk = (
   state: State,

@@ -3,14 +3,16 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { render } from '#channels/terminal/render.ts';
 import { rehearse } from '#talk/rehearse.ts';
-import { knowledge } from './knowledge.ts';
+import { proven } from './knowledge.ts';
 
 const BLOCK = /```text\n(> [\s\S]*?)```/g;
 const LOOK = { width: 80, colour: false };
 
+const known = proven();
+
 /** Plays the typed lines as one conversation and draws it as the terminal does. */
 export function recorded(typed: string[]): string {
-  const rehearsal = rehearse(knowledge);
+  const rehearsal = rehearse(known);
   const turns = typed.map(line => {
     const pressed = rehearsal.question()?.answers.some(({ id }) => id === line);
     const messages = pressed ? rehearsal.press(line) : rehearsal.say(line);
