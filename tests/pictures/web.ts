@@ -61,6 +61,10 @@ async function pictures(look: string, as: As): Promise<void> {
   await clicking.say('the hard disk in my pc makes a clicking noise');
   await shoot(clicking.page, `caution-${look}`);
   await clicking.picture(await photo());
+  const shown = clicking.page.locator('main img').last();
+  await shown.evaluate(picture => (picture as { decode(): Promise<void> }).decode());
+  await shown.evaluate(picture => picture.scrollIntoView({ block: 'center' }));
+  await clicking.page.waitForTimeout(300);
   await shoot(clicking.page, `photo-${look}`);
   await toHandOver(clicking);
   await clicking.page.locator('.hand-over').evaluate(card => card.scrollIntoView());
@@ -79,11 +83,15 @@ async function toFixed(talk: Visit): Promise<void> {
 }
 
 async function toHandOver(talk: Visit): Promise<void> {
-  const free = ['First time, nothing', 'Room 12, 555-0142'];
   for (let asked = 0; asked < 25 && !(await talk.ended()); asked++) {
     if (await talk.answer(['none', 'off', 'nowhere', 'me-stopped', 'today', 'brackwater', 'yes', 'not-sure']))
       continue;
-    await talk.say(free[asked % 2]!);
+    const where = (await talk.question())?.includes('room');
+    await talk.say(
+      where
+        ? 'Room 3.07, third floor; my mobile is 555-0142'
+        : 'Since this morning; nothing changed, nobody tried anything',
+    );
   }
 }
 
