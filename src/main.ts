@@ -103,4 +103,10 @@ const shell: Shell = {
   },
 };
 
+// Whoever reads may stop reading, as in `reseat tickets | head`; that is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+});
+
 await run(shell, process.argv);

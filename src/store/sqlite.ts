@@ -92,8 +92,8 @@ class Connection implements DatabaseConnection {
     });
   }
 
-  // biome-ignore lint/correctness/useYield: Kysely asks for this method; nothing here streams.
-  async *streamQuery(): AsyncIterableIterator<never> {
+  /** Kysely asks for this method; nothing here streams. */
+  streamQuery(): AsyncIterableIterator<never> {
     throw new Error('the store reads whole answers only');
   }
 

@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type Line, type Reseat, reseat, type Talk } from '../support/reseat.ts';
 
@@ -150,6 +151,17 @@ describe('bad input', () => {
     expect(err).toContain('postgres://');
     other.remove();
   });
+});
+
+test('whoever stops reading early gets no error for it', () => {
+  const { stderr } = spawnSync(
+    'sh',
+    ['-c', '"$0" src/main.ts tickets schema | head -n 1', process.execPath],
+    {
+      encoding: 'utf8',
+    },
+  );
+  expect(stderr).toBe('');
 });
 
 describe('understanding', () => {
