@@ -48,6 +48,8 @@ function programOf(shell: Shell): Command {
     .description('talk in the terminal; one line of standard input is one message')
     .option('--json', 'one JSON line per line of input, after one greeting line', false)
     .option('--as <name>', 'whose conversation this is')
+    .option('--desk <topic>', 'a desk flow for technicians, such as bench, until it ends')
+    .option('--ticket <ticket>', 'with --desk: the ticket it is for; what was found goes there as a note')
     .action(options => chat(shell, options));
   program
     .command('understand')

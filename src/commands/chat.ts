@@ -6,16 +6,24 @@ import { addressOf, inboundOf, type OnScreen, screenAfter } from '#channels/term
 import { clean, render } from '#channels/terminal/render.ts';
 import { terminal } from '#channels/terminal/send.ts';
 import { isQuestion, type Message } from '#engine/messages.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import type { Conversation } from '#store/store.ts';
 import { deliver } from '#talk/deliver.ts';
+import type { Begin } from '#talk/inbound.ts';
 import { tick } from '#talk/timers.ts';
 import { reference } from '#tickets/schema.ts';
+import { UserError } from '../errors.ts';
+import { rowOf } from './tickets.ts';
 import type { Shell, Wired } from './wired.ts';
 
 export interface ChatOptions {
   json: boolean;
   /** Whose conversation this is; another name is another person. */
   as?: string;
+  /** A desk flow instead, such as `bench`, until it ends. */
+  desk?: string;
+  /** The ticket that it is for. */
+  ticket?: string;
 }
 
 const GLANCE = 400;
@@ -24,17 +32,39 @@ export async function chat(shell: Shell, options: ChatOptions): Promise<void> {
   const wired = await shell.wire(true);
   // A program's run is a new person unless it names one, so that an older run's open question is not answered by accident.
   const name = options.as ?? (options.json ? `json-${wired.id()}` : shell.user);
-  const talk = talkOf(wired, name);
   try {
+    const start = await startOf(wired, options);
+    const talk = talkOf(wired, name, start);
     if (options.json) await jsonLines(shell, wired, talk);
     else await humanLines(shell, talk);
-  } finally {
     await talk.close();
+  } finally {
     await wired.close();
   }
 }
 
+type Start = { kind: 'arrived' } | Begin;
+
+async function startOf(wired: Wired, { desk, ticket }: ChatOptions): Promise<Start> {
+  if (desk === undefined) {
+    if (ticket !== undefined)
+      throw new UserError('--ticket goes with --desk TOPIC; people are not asked about tickets.');
+    return { kind: 'arrived' };
+  }
+  const topics = Object.keys(wired.knowledge().flows).filter(isDeskTopic);
+  const topic = desk.startsWith('desk-') ? desk : `desk-${desk}`;
+  if (!topics.includes(topic))
+    throw new UserError(
+      `There is no desk flow "${desk}". There are: ${topics.map(each => each.slice('desk-'.length)).join(', ') || 'none'}.`,
+    );
+  if (ticket === undefined) return { kind: 'begin', topic, work: null };
+  const { number, conversation } = await rowOf(wired, ticket);
+  return { kind: 'begin', topic, work: { ticket: number, conversation } };
+}
+
 interface Talk {
+  /** Is there nothing more to say here? Only a desk flow ends its chat. */
+  over(): boolean;
   /** Takes one line, or the arrival, and returns what was said because of it. */
   line(line: string | null): Promise<Parcel[]>;
   /** What came by itself: nudges, the desk, outages. */
@@ -42,8 +72,14 @@ interface Talk {
   close(): Promise<void>;
 }
 
-function talkOf(wired: Wired, name: string): Talk {
-  const address = addressOf(name);
+function talkOf(wired: Wired, name: string, start: Start): Talk {
+  const place = start.kind === 'begin' ? `${name}:${start.topic}:${start.work?.ticket ?? 'no-ticket'}` : name;
+  const address = addressOf(name, place);
+  const lanes = [
+    address.chat,
+    ...(start.kind === 'begin' && start.work ? [`relay:${start.work.conversation}`] : []),
+  ];
+  let over = false;
   const shown: Parcel[] = [];
   let screen: OnScreen = { conversation: '', question: null };
   let busy: Promise<unknown> = Promise.resolve();
@@ -51,8 +87,10 @@ function talkOf(wired: Wired, name: string): Talk {
   const channel = terminal(parcel => {
     shown.push(parcel);
     screen = screenAfter(parcel.conversation, parcel.messages, screen);
+    over =
+      start.kind === 'begin' && parcel.messages.some(({ kind }) => kind === 'ending' || kind === 'hand-over');
   }, wired.now);
-  const delivering = wired.delivering([channel], [address.chat]);
+  const delivering = wired.delivering([channel], lanes);
   const drained = async () => {
     while ((await deliver(delivering)) > 0);
     return shown.splice(0);
@@ -64,6 +102,7 @@ function talkOf(wired: Wired, name: string): Talk {
     return done;
   };
   return {
+    over: () => over,
     line: line =>
       next(async () => {
         const at = wired.now();
@@ -71,7 +110,7 @@ function talkOf(wired: Wired, name: string): Talk {
         const identity = `terminal:${name}:${at}:${count}:${wired.id()}`;
         await wired.take(
           line === null
-            ? { kind: 'arrived', identity, at, address }
+            ? { ...start, identity, at, address }
             : inboundOf(line, screen, address, identity, at),
         );
         return drained();
@@ -112,6 +151,7 @@ async function humanLines(shell: Shell, talk: Talk): Promise<void> {
   if (live) lines.prompt();
   for await (const line of lines) {
     show(await talk.line(line));
+    if (talk.over()) break;
     if (live) lines.prompt();
   }
   clearInterval(glance);
@@ -125,7 +165,10 @@ async function jsonLines(shell: Shell, wired: Wired, talk: Talk): Promise<void> 
     shell.output.write(`${JSON.stringify(lineOf(conversation, messages))}\n`);
   };
   await write(await talk.line(null));
-  for await (const line of createInterface({ input: shell.input })) await write(await talk.line(line));
+  for await (const line of createInterface({ input: shell.input })) {
+    await write(await talk.line(line));
+    if (talk.over()) break;
+  }
 }
 
 /** One line of --json: what was said, what is asked now, and how it ended if it has. */

@@ -26,7 +26,7 @@ async function using<T>(shell: Shell, work: (wired: Wired) => Promise<T>): Promi
   }
 }
 
-async function rowOf(wired: Wired, given: string): Promise<TicketRow> {
+export async function rowOf(wired: Wired, given: string): Promise<TicketRow> {
   const row = await wired.store.ticket(numberOf(given));
   if (row === null)
     throw new UserError(`There is no ticket ${reference(numberOf(given))}. List them with: reseat tickets`);

@@ -2,7 +2,7 @@
 import { holds } from './condition.ts';
 import type { Outcome } from './entries.ts';
 import type { Caution, Say } from './messages.ts';
-import type { Sign } from './schema.ts';
+import { isDeskTopic, type Sign } from './schema.ts';
 import type { Consequence, HandOverStep, Question, Script, Step } from './script.ts';
 import { type State, URGENT } from './state.ts';
 
@@ -88,8 +88,9 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
       continue;
     }
     if (step.kind === 'end') {
-      if (step.text !== null) said.push({ kind: 'say', text: step.text });
-      state.outcome = guard(state, { how: step.how, fault: null, because: null, text: null, keep: null });
+      const result = step.how === 'done' ? step.text : null;
+      if (step.text !== null && result === null) said.push({ kind: 'say', text: step.text });
+      state.outcome = guard(state, { how: step.how, fault: null, because: null, text: result, keep: null });
       continue;
     }
     frame.at += 1;
@@ -158,9 +159,11 @@ export function caution(script: Script, state: State, id: string): Caution[] {
   return [{ kind: 'caution', id, text: words.text }];
 }
 
-/** A failing device is never called fixed, left or somebody else's matter: it is handed over. */
+/** A failing device is never called fixed, left or somebody else's matter: it is handed over. A technician has it in hand already. */
 export function guard(state: State, outcome: Outcome): Outcome {
-  const urgent = state.signs.some(sign => URGENT.includes(sign));
+  const urgent = state.signs.some(
+    sign => URGENT.includes(sign) && !(sign === 'hardware-failure' && isDeskTopic(state.symptom)),
+  );
   if (!urgent || outcome.how === 'escalated') return outcome;
   state.ticketDue = true;
   return { ...outcome, how: 'escalated', fault: null, because: outcome.because ?? 'sign' };

@@ -1,14 +1,14 @@
 /** flow + blocks + catalogue -> script. Every mistake is collected with the place it stands at, none is thrown. */
 import type { Catalogue, Site } from './catalogue.ts';
-import { readsOf } from './condition.ts';
 import type { Field } from './fields.ts';
+import { checkConditions, declare } from './findings.ts';
 import {
   type AskStep,
   type Block,
   type Condition,
   type Flow,
   type FlowStep,
-  SIGNS,
+  isDeskTopic,
   type TryStep,
 } from './schema.ts';
 import {
@@ -16,7 +16,6 @@ import {
   type Consequence,
   type Form,
   OPEN_VALUES,
-  type Question,
   type Script,
   type Step,
   TRY_ANSWERS,
@@ -49,6 +48,7 @@ export function compile(
   catalogue: Catalogue,
   site: Site,
 ): Compiled {
+  const { symptom } = flow;
   const problems: Problem[] = [];
   const origins: Record<string, Origin> = {};
   const inline = (
@@ -90,12 +90,16 @@ export function compile(
         const gate: Step = { kind: 'gate', id, if: step.if ?? null, else: end };
         return [gate, ...inner, { kind: 'mark', id: end, if: null }];
       }
-      return [stepOf(step, id, index, { unit, prefix, inFlow, steps, problem, catalogue, site })];
+      return [stepOf(step, id, index, { unit, prefix, inFlow, steps, problem, catalogue, site, symptom })];
     });
 
   const main = inline(flow.steps, flow.symptom, '', [], '');
+  // A technician who writes "it clicks" needs no alarm for it; smoke and attackers are everybody's.
+  const alarms = Object.entries(catalogue.interrupts).filter(
+    ([, { sign }]) => !isDeskTopic(symptom) || sign === 'danger' || sign === 'attack',
+  );
   const interrupts = Object.fromEntries(
-    Object.entries(catalogue.interrupts).map(([id, about]) => {
+    alarms.map(([id, about]) => {
       const block = blocks[about.block];
       const steps = block ? inline(block.steps, `blocks/${about.block}`, `${id}!`, [about.block], '') : [];
       const { rank, sign, caution, doubt } = about;
@@ -145,6 +149,7 @@ interface Context {
   problem: (at: (string | number)[], message: string, remedy: string) => void;
   catalogue: Catalogue;
   site: Site;
+  symptom: string;
 }
 
 function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: number, on: Context): Step {
@@ -162,6 +167,13 @@ function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: n
   if ('caution' in step) {
     needCautions([step.caution], ['caution'], on);
     return { ...base, kind: 'caution', caution: step.caution };
+  }
+  if ('end' in step && (step.end === 'done') !== isDeskTopic(on.symptom)) {
+    on.problem(
+      ['end'],
+      step.end === 'done' ? 'only a desk flow is done' : 'a desk flow passes nobody on',
+      step.end === 'done' ? 'hand over, or end: not-storage' : 'hand over, or end: done',
+    );
   }
   if ('end' in step) return { ...base, kind: 'end', how: step.end, text: step.say ?? null };
   return { ...base, kind: 'say', text: step.say };
@@ -340,57 +352,3 @@ function needCautions(ids: string[], at: (string | number)[], on: Context): void
 }
 
 const fieldsOf = (fills: Field | Field[] | undefined): Field[] => (fills === undefined ? [] : [fills].flat());
-
-const questions = (script: Script): Question[] =>
-  [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)]
-    .flat()
-    .filter(step => step.kind === 'ask' || step.kind === 'try');
-
-/** Collects every finding with its values: signs, policies, answers and what answers set. */
-function declare(script: Script, catalogue: Catalogue, site: Site): void {
-  const add = (finding: string, values: readonly string[]) => {
-    script.findings[finding] = [...new Set([...(script.findings[finding] ?? []), ...values])];
-  };
-  for (const sign of SIGNS) {
-    add(sign, ['no', 'yes']);
-    script.start[sign] = 'no';
-  }
-  for (const [policy, { values, default: usual }] of Object.entries(catalogue.policies)) {
-    add(`policy.${policy}`, values);
-    script.start[`policy.${policy}`] = site.policies[policy] ?? usual;
-  }
-  for (const step of questions(script)) {
-    add(step.finding, Object.keys(step.after));
-    for (const { sets } of Object.values(step.after)) {
-      for (const [finding, value] of Object.entries(sets)) add(finding, [value]);
-    }
-  }
-}
-
-/** Conditions read only findings that exist, and compare them with values that they can have. */
-function checkConditions(script: Script, origins: Record<string, Origin>, problems: Problem[]): void {
-  const all = [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat();
-  for (const step of all) {
-    for (const { finding, values } of readsOf(step.if)) {
-      const origin = origins[step.id];
-      const known = script.findings[finding];
-      if (origin === undefined) continue;
-      const at = { unit: origin.unit, path: [...origin.path, 'if'] };
-      if (known === undefined) {
-        problems.push({
-          ...at,
-          message: `nothing sets a finding "${finding}"`,
-          remedy: 'name the id of an earlier question',
-        });
-        continue;
-      }
-      for (const value of values.filter(each => !known.includes(each))) {
-        problems.push({
-          ...at,
-          message: `"${finding}" is never "${value}"`,
-          remedy: `use one of: ${known.join(', ')}`,
-        });
-      }
-    }
-  }
-}

@@ -27,6 +27,8 @@ export interface Opened extends Stamp {
   waiting: Record<string, { answer: string; words: string }>;
   /** Message on the screen, word for word, with the id of the catalogue's entry. */
   screen: { id: string; verbatim: string } | null;
+  /** A desk flow: the ticket that the work is for. */
+  work?: { ticket: number; conversation: string };
 }
 
 /** An answer to question `question`. `step` is a step's id, or one of the standing questions, which begin with `@`. */
@@ -140,7 +142,7 @@ export type Entry =
   | Noted
   | Withdrawn;
 
-export type OutcomeHow = 'fixed' | 'escalated' | 'known-outage' | 'not-storage' | 'left';
+export type OutcomeHow = 'fixed' | 'escalated' | 'known-outage' | 'not-storage' | 'left' | 'done';
 
 export interface Outcome {
   how: OutcomeHow;

@@ -15,6 +15,9 @@ export const SIGNS = ['danger', 'attack', 'mechanical', 'suspect', 'hardware-fai
 export type Sign = (typeof SIGNS)[number];
 const sign = z.enum(SIGNS);
 
+/** Flows for technicians, such as `desk-bench`. */
+export const isDeskTopic = (symptom: string | null): boolean => symptom?.startsWith('desk-') === true;
+
 /** What a step does to the drive, gentlest first. */
 export const EFFECTS = ['none', 'start', 'read', 'write'] as const;
 export type Effect = (typeof EFFECTS)[number];
@@ -149,7 +152,12 @@ export const handOverStep = z.strictObject({
     keep: z.enum(['off', 'on', 'as-it-is']).optional(),
   }),
 });
-export const endStep = z.strictObject({ ...common, end: z.enum(['not-storage']), say: text.optional() });
+/** `not-storage`: somebody else's matter. `done`: the work of a desk flow is finished; `say` is the result on the ticket. */
+export const endStep = z.strictObject({
+  ...common,
+  end: z.enum(['not-storage', 'done']),
+  say: text.optional(),
+});
 
 export const step = z.union([askStep, tryStep, sayStep, cautionStep, visitStep, handOverStep, endStep]);
 export type FlowStep = z.infer<typeof step>;

@@ -90,7 +90,7 @@ export interface HandOverStep extends StepBase {
 }
 export interface EndStep extends StepBase {
   kind: 'end';
-  how: 'not-storage';
+  how: 'not-storage' | 'done';
   text: string | null;
 }
 export type Step = AskStep | TryStep | SayStep | CautionStep | GateStep | MarkStep | HandOverStep | EndStep;

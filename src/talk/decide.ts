@@ -1,6 +1,7 @@
 /** One happening to a conversation, and what follows from it. Synchronous and pure: everything it knows comes in as arguments. */
 import { openStep } from '#engine/advance.ts';
 import { isQuestion } from '#engine/messages.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import { redact } from '#hearing/redact.ts';
 import { reference } from '#tickets/schema.ts';
 import { desk, deskAnswer, deskQuestion } from './desk.ts';
@@ -12,7 +13,8 @@ import type { Inbound } from './inbound.ts';
 import type { Knowledge } from './knowledge.ts';
 import { opening, questionOf } from './question.ts';
 import { quote } from './quote.ts';
-import { again, back, leave } from './standing.ts';
+import { again, back, leave, resumed } from './standing.ts';
+import { begin } from './work.ts';
 
 /** Longer texts are cut here, and the person is told. */
 export const LONGEST_TEXT = 40_000;
@@ -30,6 +32,9 @@ export function decide(
   switch (inbound.kind) {
     case 'arrived':
       arrived(draft);
+      break;
+    case 'begin':
+      begin(draft, inbound);
       break;
     case 'text':
       typed(draft, inbound.text, inbound.at);
@@ -71,13 +76,9 @@ export function decide(
 }
 
 function arrived(draft: Draft): void {
-  const { knowledge, state, before, now } = draft;
+  const { knowledge, state, before } = draft;
   const { organisation, desk: helpdesk, emergency } = knowledge.site;
-  if (openMatter(draft)) {
-    notice(draft, 'Good to see you again.');
-    add(draft, { kind: 'returned', at: now, words: '' });
-    return;
-  }
+  if (openMatter(draft)) return resumed(draft);
   notice(
     draft,
     `Hello, this is Reseat, the storage help of ${organisation}: PCs that don't start, drives, USB sticks, network shares, lost files. I ask a few short questions, your data comes first, and ${helpdesk.name} takes over whenever it should. If something burns or smokes, get away from it and call ${emergency.number}.`,
@@ -91,6 +92,10 @@ function arrived(draft: Draft): void {
   if (state.outcome !== null) draft.after.push(opening(state));
   else draft.askAgain = true;
 }
+
+/** An answer after a long while may be about something else by now. Work at the bench takes its hours. */
+const isAway = ({ before, now, knowledge, state }: Draft): boolean =>
+  !isDeskTopic(state.symptom) && now - before.conversation.heardAt > knowledge.settings.nudgeAfter;
 
 /** Has the person begun something here that has no outcome yet? */
 const openMatter = ({ state }: Draft) => state.frames.length > 0 && state.outcome === null;
@@ -111,10 +116,10 @@ function typed(draft: Draft, given: string, at: number): void {
     draft.askAgain = true;
     return;
   }
-  const { state, before, now } = draft;
+  const { state, now } = draft;
   if (state.outcome !== null && state.outcome.how !== 'left' && state.standing.length === 0)
     return addNote(draft, text);
-  const away = now - before.conversation.heardAt > draft.knowledge.settings.nudgeAfter;
+  const away = isAway(draft);
   const asked = state.standing.some(other => other.step === '@returned');
   if (
     state.frames.length > 0 &&
@@ -208,8 +213,7 @@ function pressed(draft: Draft, conversation: string, question: number, answer: s
   if (open.step.startsWith('@')) return answerStanding(draft, open.step, { id: answer }, choice.label);
   const step = script === null ? null : openStep(script, state);
   if (step === null) return;
-  const away = now - before.conversation.heardAt > knowledge.settings.nudgeAfter;
-  if (away) {
+  if (isAway(draft)) {
     add(draft, { kind: 'returned', at: now, words: choice.label });
     return;
   }

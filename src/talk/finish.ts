@@ -3,6 +3,7 @@ import type { Entry } from '#engine/entries.ts';
 import { fold } from '#engine/fold.ts';
 import type { Message } from '#engine/messages.ts';
 import { isQuestion } from '#engine/messages.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 import type { ConversationChange, NewFile, NewOutgoing, TicketRow } from '#store/store.ts';
 import { fileTicket } from '#tickets/fill.ts';
@@ -13,6 +14,7 @@ import type { Draft } from './draft.ts';
 import { endingOf } from './ending.ts';
 import type { Inbound } from './inbound.ts';
 import { questionOf } from './question.ts';
+import { recordWork } from './work.ts';
 
 export interface Decision {
   change: ConversationChange;
@@ -28,6 +30,7 @@ export interface Decision {
 export function finish(draft: Draft, inbound: Inbound): Omit<Decision, 'refused'> {
   const { before, entries, state, now, script, hash } = draft;
   const { conversation } = before;
+  recordWork(draft);
   const ticket = ticketOf(draft);
   const messages = compose(draft, ticket);
   const outgoing: NewOutgoing[] = [...draft.relays];
@@ -59,7 +62,8 @@ export function finish(draft: Draft, inbound: Inbound): Omit<Decision, 'refused'
 /** One nudge after a while without an answer; after days the conversation counts as left. */
 function dueOf(draft: Draft, heardAt: number): Pick<ConversationChange, 'dueAt' | 'dueKind'> {
   const { state, entries, knowledge } = draft;
-  if (state.outcome !== null || entries.length === 0) return { dueAt: null, dueKind: null };
+  if (state.outcome !== null || entries.length === 0 || isDeskTopic(state.symptom))
+    return { dueAt: null, dueKind: null };
   const { nudgeAfter, leftAfter } = knowledge.settings;
   const nudged = entries.some(entry => entry.kind === 'timer' && entry.at >= heardAt);
   return nudged || state.frames.length === 0
@@ -67,12 +71,17 @@ function dueOf(draft: Draft, heardAt: number): Pick<ConversationChange, 'dueAt' 
     : { dueAt: heardAt + nudgeAfter, dueKind: 'nudge' };
 }
 
+/** What makes a ticket of its own even out of a technician's work, which else is recorded on the ticket it is for. */
+const ALARMS = ['danger', 'attack'] as const;
+
 /** The ticket as it stands after this turn, or null when there is none or nothing about it changed. */
 function ticketOf(draft: Draft): TicketRow | null {
   const { before, state, now, knowledge, script, hash, entries } = draft;
   const { conversation } = before;
   const number = conversation.number;
-  if (number === null || !(before.ticket !== null || state.ticketDue)) return null;
+  const due =
+    state.ticketDue && (!isDeskTopic(state.symptom) || ALARMS.some(sign => state.signs.includes(sign)));
+  if (number === null || !(before.ticket !== null || due)) return null;
   const moved = entries.length > conversation.entries.length;
   if (before.ticket !== null && !moved && draft.life.length === 0) return null;
   const { person, channel } = conversation.address;

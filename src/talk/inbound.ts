@@ -42,7 +42,15 @@ export type FromPerson = Happened & { address: Address } & (
     | { kind: 'file'; name: string; type: string; content: Uint8Array }
     /** The person opened the chat and said nothing yet. */
     | { kind: 'arrived' }
+    | Begin
   );
+
+/** A technician begins a desk flow, with or without a ticket that the work is for. */
+export interface Begin {
+  kind: 'begin';
+  topic: string;
+  work: { ticket: number; conversation: string } | null;
+}
 
 /** What the clock, the desk or a neighbouring conversation does to a conversation known by its id. */
 export type FromInside = Happened & { conversation: string } & (

@@ -1,6 +1,7 @@
 /** What decide may know beside the conversation itself: plain data, gathered by the shell. */
 import type { Catalogue, Site } from '#engine/catalogue.ts';
 import { ANY } from '#engine/catalogue.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 import type { Openings } from '#hearing/opening.ts';
 import type { Outage } from '#store/store.ts';
@@ -34,4 +35,5 @@ export function flowFor(
 
 export const titleOf = (knowledge: Knowledge, symptom: string | null): string =>
   (symptom === null ? undefined : knowledge.catalogue.symptoms[symptom]?.title) ??
+  (isDeskTopic(symptom) ? knowledge.flows[symptom!]?.script.title : undefined) ??
   'a problem with your device';

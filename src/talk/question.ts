@@ -3,6 +3,7 @@ import { openStep } from '#engine/advance.ts';
 import type { Always } from '#engine/entries.ts';
 import type { Ask, Choice, Question } from '#engine/messages.ts';
 import { remaining } from '#engine/remaining.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 import type { Standing, State } from '#engine/state.ts';
 import { reference } from '#tickets/schema.ts';
@@ -10,8 +11,8 @@ import { type Knowledge, titleOf } from './knowledge.ts';
 
 /** What can be said at every question. Back only where there is something to take back. */
 export function alwaysOf(state: State): Always[] {
-  const back = state.number > state.floor && state.opening !== '';
-  return back ? ['back', 'again', 'person', 'stop'] : ['again', 'person', 'stop'];
+  const back: Always[] = state.number > state.floor && state.opening !== '' ? ['back'] : [];
+  return isDeskTopic(state.symptom) ? [...back, 'stop'] : [...back, 'again', 'person', 'stop'];
 }
 
 /** The question the person is asked now, or null after an outcome. */

@@ -8,6 +8,7 @@ import type { Knowledge } from './knowledge.ts';
 
 export function beginsNew(knowledge: Knowledge, before: Before, inbound: Inbound, now: number): boolean {
   const { state } = draftOf(knowledge, before, now);
+  if (inbound.kind === 'begin') return state.outcome !== null;
   if (state.outcome === null || state.standing.length > 0) return false;
   if (inbound.kind === 'always') return inbound.what === 'again' || inbound.what === 'person';
   if (inbound.kind !== 'text' || isThanks(inbound.text)) return false;

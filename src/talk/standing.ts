@@ -1,6 +1,7 @@
 /** The words that work at every question: back, start again, a person, stop. */
 import type { Always } from '#engine/entries.ts';
 import { standing } from '#engine/fold.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { quote } from './quote.ts';
 
@@ -63,6 +64,12 @@ function placeOf(draft: Draft, to: number, finding?: string): Place | null {
   return meant.fromOpening ? { to, forget: [meant.finding] } : { to };
 }
 
+/** Somebody came back to a matter that is open. */
+export function resumed(draft: Draft): void {
+  notice(draft, 'Good to see you again.');
+  add(draft, { kind: 'returned', at: draft.now, words: '' });
+}
+
 /** From the beginning. What was said stays in the history. */
 export function again(draft: Draft): void {
   add(draft, { kind: 'always', at: draft.now, what: 'again', words: 'start again' });
@@ -75,5 +82,7 @@ export function leave(draft: Draft, what: Exclude<Always, 'back' | 'again'>, wor
     draft.askAgain = true;
     return notice(draft, 'There are no questions open. Write what is wrong, and we begin.');
   }
-  add(draft, { kind: 'always', at: draft.now, what, words });
+  // Whoever works at the desk is the person that others ask for.
+  const how = isDeskTopic(draft.state.symptom) ? 'stop' : what;
+  add(draft, { kind: 'always', at: draft.now, what: how, words });
 }

@@ -12,23 +12,31 @@ const said = z.union([
 ]);
 
 export const walks = z.array(
-  z.strictObject({
-    walk: z.string().min(1),
-    opening: z.string().min(1),
-    /** `at`: the step that must be open. `say`: typed; `press`: an answer's id; `word`: a standing word pressed. */
-    says: z.array(said),
-    /** Cautions that must have been given, signs that must stand at the end. */
-    cautions: z.array(z.string()).optional(),
-    signs: z.array(z.enum(SIGNS)).optional(),
-    ends: z.enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left']),
-    fault: z.string().optional(),
-    ticket: z
-      .strictObject({
-        priority: z.enum(['critical', 'high', 'medium', 'low']).optional(),
-        keep: z.enum(['off', 'on', 'as-it-is']).optional(),
-      })
-      .optional(),
-  }),
+  z
+    .strictObject({
+      walk: z.string().min(1),
+      /** The person's first words; a walk of a desk flow begins without. */
+      opening: z.string().min(1).optional(),
+      /** The desk flow that a technician begins. */
+      begins: z.string().startsWith('desk-').optional(),
+      /** `at`: the step that must be open. `say`: typed; `press`: an answer's id; `word`: a standing word pressed. */
+      says: z.array(said),
+      /** Cautions that must have been given, signs that must stand at the end. */
+      cautions: z.array(z.string()).optional(),
+      signs: z.array(z.enum(SIGNS)).optional(),
+      ends: z.enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left', 'done']),
+      fault: z.string().optional(),
+      ticket: z
+        .strictObject({
+          priority: z.enum(['critical', 'high', 'medium', 'low']).optional(),
+          keep: z.enum(['off', 'on', 'as-it-is']).optional(),
+        })
+        .optional(),
+    })
+    .refine(
+      ({ opening, begins }) => (opening === undefined) !== (begins === undefined),
+      'a walk has an opening, or begins a desk flow',
+    ),
 );
 export type Walk = z.infer<typeof walks>[number];
 
@@ -41,7 +49,8 @@ export interface Departure {
 /** The first departure, or null when everything came out as written. */
 export function playWalk(knowledge: Knowledge, walk: Walk): Departure | null {
   const rehearsal = rehearse(knowledge);
-  rehearsal.say(walk.opening);
+  if (walk.begins !== undefined) begin(rehearsal, walk.begins);
+  else rehearsal.say(walk.opening ?? '');
   for (const [index, said] of walk.says.entries()) {
     const open = rehearsal.question();
     if (open?.step !== said.at) {
@@ -67,6 +76,11 @@ export function playWalk(knowledge: Knowledge, walk: Walk): Departure | null {
     }
   }
   return endOf(knowledge, walk, rehearsal);
+}
+
+function begin(rehearsal: Rehearsal, topic: string): void {
+  const { address } = rehearsal.conversation();
+  rehearsal.take({ kind: 'begin', topic, work: null, identity: 'begin', at: rehearsal.now(), address });
 }
 
 function endOf(knowledge: Knowledge, walk: Walk, rehearsal: Rehearsal): Departure | null {

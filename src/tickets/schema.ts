@@ -149,7 +149,7 @@ export const ticket = z.strictObject({
   outage: z.string().nullable(),
   flow: z.strictObject({ symptom: z.string(), hash: z.string() }).nullable(),
   /** Null while questions are still being asked. */
-  endedAs: z.enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left']).nullable(),
+  endedAs: z.enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left', 'done']).nullable(),
   endedBecause: z.enum(['script', 'asked-for-a-person', 'stopped', 'left', 'sign', 'withdrawn']).nullable(),
   /** The flow's own words for why it handed over. */
   endedWith: z.string().nullable(),

@@ -32,10 +32,10 @@ export interface Reseat {
   remove(): void;
 }
 
-export function reseat(database?: string): Reseat {
+export function reseat(database?: string, flows = 'flows'): Reseat {
   const folder = mkdtempSync(join(tmpdir(), 'reseat-'));
   const where = database ?? join(folder, 'reseat.db');
-  const env = { ...process.env, RESEAT_DATABASE: where };
+  const env = { ...process.env, RESEAT_DATABASE: where, RESEAT_FLOWS: flows };
   return {
     database: where,
     run(args, input = '') {

@@ -8,9 +8,10 @@ export interface OnScreen {
   question: Question | null;
 }
 
-export const addressOf = (name: string): Address => ({
+/** `place`: one of several chats of the same person; their name alone unless given. */
+export const addressOf = (name: string, place = name): Address => ({
   channel: 'terminal',
-  chat: `terminal:${name}`,
+  chat: `terminal:${place}`,
   to: {},
   person: { id: name, name, mail: null },
 });

@@ -1,12 +1,13 @@
 /** Names in flows/ that the rules rely on. Whoever renames one there renames it here; the rules' own examples use them too. */
 import type { Field } from '#engine/fields.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 
 /** Questions from the opening to the end, at most. A bound for the proof; the aims are lower. */
 export const MOST_QUESTIONS = 25;
 
 /** Flows for technicians. */
-export const isDesk = ({ symptom }: Script): boolean => symptom.startsWith('desk-');
+export const isDesk = ({ symptom }: Script): boolean => isDeskTopic(symptom);
 
 /** Flows about a machine that will not start: there a repair is seen to work only after a start. */
 export const isAboutStarting = ({ symptom }: Script): boolean => symptom.startsWith('boot-');

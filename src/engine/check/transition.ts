@@ -60,7 +60,7 @@ export function pass(
   at: number,
   act: Act,
 ): Transition {
-  const observed = new Observed(space, vector);
+  const observed = new Observed(script.symptom, space, vector);
   const { state } = observed;
   const seen: Transition['seen'] = [];
   const unset: Transition['unset'] = [];
@@ -112,7 +112,7 @@ export function doors(
   at: number,
   step: Question,
 ): Doors {
-  const observed = new Observed(space, vector);
+  const observed = new Observed(script.symptom, space, vector);
   const { state } = observed;
   state.frames = [{ segment, at }];
   const interrupts = Object.keys(script.interrupts).filter(id => mayInterrupt(script, state, id));
@@ -134,11 +134,12 @@ class Observed {
   readonly #space: Space;
   readonly #written = new Map<number, number>();
 
-  constructor(space: Space, vector: Vector) {
+  constructor(symptom: string, space: Space, vector: Vector) {
     this.#space = space;
     this.reads = none(space.size);
     this.state = fresh();
     this.state.findings = this.#findings(vector);
+    this.state.symptom = symptom;
     this.state.signs = URGENT.filter(sign => this.state.findings[sign] === 'yes');
   }
 

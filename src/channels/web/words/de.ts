@@ -73,6 +73,7 @@ export const de: Words = {
     'known-outage': 'eine bekannte Störung',
     'not-storage': 'weitergegeben',
     left: 'zurückgestellt',
+    done: 'erledigt',
   },
   open: 'offen',
   newMatter: 'Ist noch etwas anderes? Schreiben Sie es unten.',

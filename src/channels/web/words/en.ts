@@ -72,6 +72,7 @@ export const en = {
     'known-outage': 'a known outage',
     'not-storage': 'passed on',
     left: 'put aside',
+    done: 'done',
   },
   open: 'open',
   newMatter: 'Something else is wrong? Write it below.',

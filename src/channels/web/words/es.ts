@@ -71,6 +71,7 @@ export const es: Words = {
     'known-outage': 'una avería conocida',
     'not-storage': 'derivado',
     left: 'aplazado',
+    done: 'hecho',
   },
   open: 'abierto',
   newMatter: '¿Pasa algo más? Escríbalo abajo.',

@@ -71,6 +71,7 @@ export const fr: Words = {
     'known-outage': 'une panne connue',
     'not-storage': 'transmis',
     left: 'mis de côté',
+    done: 'terminé',
   },
   open: 'ouvert',
   newMatter: 'Autre chose ne va pas ? Écrivez-le ci-dessous.',

@@ -16,8 +16,10 @@ export const rule: Rule = {
     };
   },
 
-  ended({ view, by, step, outcome }) {
+  ended({ view, by, step, outcome, desk }) {
     if (!view.sign('hardware-failure')) return null;
+    // A technician may stop, and may have finished the work on it; nothing makes it fixed.
+    if (desk && outcome.how !== 'fixed') return null;
     if (outcome.how !== 'escalated') {
       return {
         message: `with hardware-failure raised the conversation ends as ${outcome.how}`,

@@ -1,0 +1,60 @@
+/** What a script's conditions may read: every finding with the values that it can have. */
+import type { Catalogue, Site } from './catalogue.ts';
+import type { Origin, Problem } from './compile.ts';
+import { readsOf } from './condition.ts';
+import { SIGNS } from './schema.ts';
+import type { Question, Script } from './script.ts';
+
+const questions = (script: Script): Question[] =>
+  [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)]
+    .flat()
+    .filter(step => step.kind === 'ask' || step.kind === 'try');
+
+/** Collects every finding with its values: signs, policies, answers and what answers set. */
+export function declare(script: Script, catalogue: Catalogue, site: Site): void {
+  const add = (finding: string, values: readonly string[]) => {
+    script.findings[finding] = [...new Set([...(script.findings[finding] ?? []), ...values])];
+  };
+  for (const sign of SIGNS) {
+    add(sign, ['no', 'yes']);
+    script.start[sign] = 'no';
+  }
+  for (const [policy, { values, default: usual }] of Object.entries(catalogue.policies)) {
+    add(`policy.${policy}`, values);
+    script.start[`policy.${policy}`] = site.policies[policy] ?? usual;
+  }
+  for (const step of questions(script)) {
+    add(step.finding, Object.keys(step.after));
+    for (const { sets } of Object.values(step.after)) {
+      for (const [finding, value] of Object.entries(sets)) add(finding, [value]);
+    }
+  }
+}
+
+/** Conditions read only findings that exist, and compare them with values that they can have. */
+export function checkConditions(script: Script, origins: Record<string, Origin>, problems: Problem[]): void {
+  const all = [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat();
+  for (const step of all) {
+    for (const { finding, values } of readsOf(step.if)) {
+      const origin = origins[step.id];
+      const known = script.findings[finding];
+      if (origin === undefined) continue;
+      const at = { unit: origin.unit, path: [...origin.path, 'if'] };
+      if (known === undefined) {
+        problems.push({
+          ...at,
+          message: `nothing sets a finding "${finding}"`,
+          remedy: 'name the id of an earlier question',
+        });
+        continue;
+      }
+      for (const value of values.filter(each => !known.includes(each))) {
+        problems.push({
+          ...at,
+          message: `"${finding}" is never "${value}"`,
+          remedy: `use one of: ${known.join(', ')}`,
+        });
+      }
+    }
+  }
+}
