@@ -1,128 +1,157 @@
 /** The shapes of flows/catalogue/*.yaml and flows/site.yaml. */
 import { z } from 'zod';
-import { EFFECTS, id, SIGNS } from './schema.ts';
+import { EFFECTS, id, named, SIGNS } from './schema.ts';
 
 const words = z.string().trim().min(1);
 const phrases = z.array(words).min(1);
 const languages = z.enum(['en', 'de', 'fr', 'es']);
 
 export const symptoms = z.record(
-  id,
+  named('symptom'),
   z.strictObject({
-    /** What the person would call it, after "this is about": "a drive that makes a noise". */
-    title: words.max(75),
-    /** Ways people say it. Several words in one phrase need not stand side by side. */
-    phrases,
-    /** The same in other languages. */
-    also: z.partialRecord(languages, phrases).optional(),
-    /** Words that speak against it. */
-    not: phrases.optional(),
+    title: words
+      .max(75)
+      .describe('What the person would call it, after "this is about": "a drive that makes a noise".'),
+    phrases: phrases.describe('Ways people say it. The words of one phrase need not stand side by side.'),
+    also: z.partialRecord(languages, phrases).optional().describe('The same in other languages.'),
+    not: phrases.optional().describe('Words that speak against it.'),
   }),
 );
 
 export const faults = z.record(
   id,
   z.strictObject({
-    name: words.max(80),
-    means: words,
-    hardware: z.boolean(),
-    symptoms: z.array(id).min(1),
-    /** Bench checks in the order of safety: look before touch, cable before drive. Minutes: common practice. */
+    name: words.max(80).describe('What the desk calls it.'),
+    means: words.describe('What has happened and what follows from it, for the ticket.'),
+    hardware: z.boolean().describe('Is a part worn, broken or badly seated?'),
+    symptoms: z.array(named('symptom')).min(1).describe('Symptoms that it can cause.'),
     checks: z
       .array(
         z.strictObject({
-          check: words,
-          minutes: z.number().positive(),
-          /** Must the case be open? */
-          open: z.boolean().optional(),
-          /** What it does to the drive; taken to be `read` unless given. */
-          effect: z.enum(EFFECTS).optional(),
+          check: words.describe(
+            'What a technician does. The same words in two faults are one check on the plan.',
+          ),
+          minutes: z.number().positive().describe('How long it takes. Common practice.'),
+          open: z.boolean().optional().describe('Must the case be open?'),
+          effect: z
+            .enum(EFFECTS)
+            .optional()
+            .describe('What it does to the drive: none, start, read or write; read unless given.'),
         }),
       )
-      .min(1),
-    /** The drive itself is giving out: its data is saved before anything starts or reads it again. */
-    failing: z.boolean().optional(),
-    parts: z.array(words).optional(),
-    prevent: words.optional(),
+      .min(1)
+      .describe('Bench checks in the order of safety: look before touch, cable before drive.'),
+    failing: z
+      .boolean()
+      .optional()
+      .describe(
+        'The drive itself is giving out: its data is saved before anything starts or reads it again.',
+      ),
+    parts: z.array(words).optional().describe('Parts that are likely needed.'),
+    prevent: words.optional().describe('What keeps it from happening again.'),
   }),
 );
 
 export const cautions = z.record(
   id,
   z.strictObject({
-    text: words.max(900),
-    /** The same as short lines for the hand-over: what to do and what not until someone comes. */
-    do: z.array(words).optional(),
-    dont: z.array(words).optional(),
-    /** Said in the same message when this sign is raised. */
-    on_sign: z.enum(SIGNS).optional(),
+    text: words.max(900).describe('What the person is told, in full.'),
+    do: z
+      .array(words)
+      .optional()
+      .describe('The same as short lines for the hand-over: what to do until someone comes.'),
+    dont: z
+      .array(words)
+      .optional()
+      .describe('The same as short lines for the hand-over: what not to do until someone comes.'),
+    on_sign: z.enum(SIGNS).optional().describe('Said in the same message when this sign is raised.'),
   }),
 );
 
 export const interrupts = z.record(
   id,
   z.strictObject({
-    rank: z.number().int().positive(),
-    sign: z.enum(SIGNS),
-    block: id,
-    caution: id,
-    /** The yes/no that comes first when the words are doubtful. */
-    doubt: words.max(300),
-    /** Words that leave no doubt, and words that might. A phrase's words must all stand in one sentence. */
-    sure: phrases,
-    doubtful: phrases.optional(),
-    /** Phrases that look like it and are not: "burning a disc". */
-    unless: phrases.optional(),
-    /** Symptoms whose own questions cover it. */
-    not_for: z.array(id).optional(),
+    rank: z.number().int().positive().describe('Which goes first when two are said: the higher one.'),
+    sign: z.enum(SIGNS).describe('The sign that its block finds out about.'),
+    block: named('block').describe('The block whose questions follow.'),
+    caution: named('caution').describe('Said at once.'),
+    doubt: words.max(300).describe('The yes or no that comes first when the words are doubtful.'),
+    sure: phrases.describe("Words that leave no doubt. A phrase's words must all stand in one sentence."),
+    doubtful: phrases.optional().describe('Words that might mean it.'),
+    unless: phrases.optional().describe('Phrases that look like it and are not: "burning a disc".'),
+    not_for: z.array(named('symptom')).optional().describe('Symptoms whose own questions cover it.'),
   }),
 );
 
 export const screenMessages = z.record(
   id,
   z.strictObject({
-    /** Texts as they stand on the screen; `*` for any few words or figures. */
-    texts: phrases,
-    symptom: id,
-    means: words,
+    texts: phrases.describe('Texts as they stand on the screen; `*` for any few words or figures.'),
+    symptom: named('symptom').describe('What it is a symptom of.'),
+    means: words.describe('What it says in plain words.'),
   }),
 );
 
 export const policies = z.record(
   id,
-  z.strictObject({ about: words, values: z.array(id).min(2), default: id }),
+  z.strictObject({
+    about: words.describe('The question that it answers, for whoever fills in site.yaml.'),
+    values: z.array(id).min(2).describe('What an organisation can choose; the checker tries all.'),
+    default: id.describe('What holds where site.yaml says nothing: the careful one.'),
+  }),
 );
 
 export const site = z.strictObject({
-  organisation: words,
-  /** Said in the first message: what the assistant is called here. */
-  desk: z.strictObject({
-    name: words,
-    hours: words,
-    phone: words,
-    mail: words.optional(),
-    /** Minutes within which the desk answers, by priority, in words: "within 15 minutes". */
-    answers: z.strictObject({ critical: words, high: words, medium: words, low: words }),
-  }),
-  emergency: z.strictObject({ number: words, words }),
-  security: z.strictObject({ contact: words }),
-  /** Where other problems go. */
-  elsewhere: z.array(z.strictObject({ about: words, where: words })).min(1),
-  sites: z.record(id, z.strictObject({ name: words, time_zone: words })),
+  organisation: words.describe('Your organisation, as people call it.'),
+  desk: z
+    .strictObject({
+      name: words.describe('What people call the desk.'),
+      hours: words.describe('When somebody is there.'),
+      phone: words.describe('The number to call when it becomes urgent.'),
+      mail: words.optional().describe('The address to write to.'),
+      answers: z
+        .strictObject({ critical: words, high: words, medium: words, low: words })
+        .describe('How soon the desk answers, by priority, in words: "within 15 minutes".'),
+    })
+    .describe('Who takes the tickets.'),
+  emergency: z
+    .strictObject({
+      number: words.describe('The number to call when people are in danger.'),
+      words: words.describe('What people are told first, with the number in it.'),
+    })
+    .describe('For danger to people: said before anything else.'),
+  security: z
+    .strictObject({ contact: words.describe('Who takes a suspected attack.') })
+    .describe('For a suspected attack.'),
+  elsewhere: z
+    .array(z.strictObject({ about: words, where: words }))
+    .min(1)
+    .describe('Where other problems go.'),
+  sites: z
+    .record(
+      id,
+      z.strictObject({
+        name: words.describe('As people call it.'),
+        time_zone: words.describe('Such as Europe/London.'),
+      }),
+    )
+    .describe('The places where your people work.'),
   shares: z
     .array(
       z.strictObject({
-        letter: words.optional(),
-        path: words,
-        about: words,
-        shared: z.boolean().optional(),
-        time_critical: z.boolean().optional(),
+        letter: words.optional().describe('The drive letter that people know it by.'),
+        path: words.describe('Where it really is.'),
+        about: words.describe('What is on it.'),
+        shared: z.boolean().optional().describe('Do several people depend on it?'),
+        time_critical: z.boolean().optional().describe('Does work stop within the hour without it?'),
       }),
     )
-    .optional(),
-  /** From how many people on it counts as many. */
-  many: z.number().int().min(2),
-  policies: z.record(id, id),
+    .optional()
+    .describe('Network drives and shared folders.'),
+  many: z.number().int().min(2).describe('From how many people on it counts as many.'),
+  policies: z
+    .record(named('policy'), id)
+    .describe('What your organisation chose of catalogue/policies.yaml.'),
 });
 export type Site = z.infer<typeof site>;
 export type Symptoms = z.infer<typeof symptoms>;

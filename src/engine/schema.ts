@@ -1,4 +1,7 @@
-/** The shape of a flow.yaml and a block.yaml, as a desk lead writes them. Errors carry a path; library/ turns it into file and line. */
+/**
+ * The shape of a flow.yaml and a block.yaml, as a desk lead writes them. Errors carry a path; library/ turns it into file and
+ * line, and what is described here is what an editor shows about a word (`reseat schema`).
+ */
 import { z } from 'zod';
 import { FIELDS } from './fields.ts';
 
@@ -6,6 +9,10 @@ const ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 export const id = z
   .string()
   .regex(ID, 'use small letters, digits and single hyphens, starting with a letter, such as "which-noise"');
+
+/** Kinds of names that stand in the folder. An editor completes them; here any id fits, and the compiler looks it up. */
+export type NameKind = 'symptom' | 'block' | 'fault' | 'caution' | 'policy' | 'finding';
+export const named = (kind: NameKind) => id.meta({ names: kind });
 
 const text = z.string().trim().min(1, 'write the words that the person will read').max(1500);
 const phrases = z.array(z.string().trim().min(1)).min(1);
@@ -59,15 +66,18 @@ export type Condition =
 const value = z.union([z.string(), z.boolean()]).transform(yesNo);
 const findingName = z
   .string()
-  .regex(/^(policy\.)?[a-z][a-z0-9-]*$/, 'a finding is named like a step, or policy.NAME');
+  .regex(/^(policy\.)?[a-z][a-z0-9-]*$/, 'a finding is named like a step, or policy.NAME')
+  .meta({ names: 'finding' satisfies NameKind });
 export const condition: z.ZodType<Condition> = z.lazy(() =>
   z.union([
-    z.strictObject({ all: z.array(condition).min(1) }),
-    z.strictObject({ any: z.array(condition).min(1) }),
+    z.strictObject({ all: z.array(condition).min(1).describe('Holds when every one of these does.') }),
+    z.strictObject({ any: z.array(condition).min(1).describe('Holds when at least one of these does.') }),
     z.strictObject({ not: condition }),
     z.record(findingName, z.union([value, z.array(value).min(1)])),
   ]),
 ) as z.ZodType<Condition>;
+// Named in the editor's schema, where it refers to itself.
+z.globalRegistry.add(condition, { id: 'condition' });
 
 /** YAML 1.1 editors and readers may turn a bare yes or no into a truth value; both mean the answer. */
 function yesNo(given: string | boolean): string {
@@ -75,88 +85,157 @@ function yesNo(given: string | boolean): string {
 }
 
 const perAnswer = <T extends z.ZodType>(of: T) => z.record(id, of);
-const weights = z.record(id, z.number().min(0.5).max(4));
-const evidence = z.strictObject({ for: weights.optional(), against: weights.optional() });
+const weights = z.record(named('fault'), z.number().min(0.5).max(4));
+const evidence = z.strictObject({
+  for: weights
+    .optional()
+    .describe('Faults that it speaks for, each with bits from 1 (a little) to 3 (a lot).'),
+  against: weights.optional().describe('Faults that it speaks against, each with bits from 1 to 3.'),
+});
 
+const stepId = id.describe(
+  'The name of this step, once in the file. What is answered here is a finding of this name.',
+);
 const common = {
-  id: id.optional(),
-  if: condition.optional(),
+  id: stepId.optional(),
+  if: condition
+    .optional()
+    .describe(
+      'The step is had only when this holds: every finding has one of its values. Read left to right, and only what was settled on every way to here.',
+    ),
 };
 
 const effects = {
-  /** Signs that an answer raises, or clears (`hardware-failure` is never cleared). */
-  raises: perAnswer(z.array(sign).min(1)).optional(),
-  clears: perAnswer(z.array(z.enum(['suspect', 'mechanical', 'only-copy'])).min(1)).optional(),
-  /** Further findings that an answer settles. */
-  sets: perAnswer(z.record(id, value)).optional(),
-  /** Bits (1 to 3) for and against faults. Common practice, to be corrected by closed tickets. */
-  evidence: perAnswer(evidence).optional(),
-  /** A later step of the same file to go on with, or `return` to leave the block. */
-  goes: perAnswer(id).optional(),
-  /** Cautions said with this step, before it. */
-  cautions: z.array(id).min(1).optional(),
-  /** What to say when the person asks back ("which port do you mean?"). */
-  help: text.optional(),
+  raises: perAnswer(z.array(sign).min(1))
+    .optional()
+    .describe(
+      'Signs that an answer raises; they change what may be said next. danger and attack outrank everything; mechanical: never on again; suspect: may be failing, one test can clear it; hardware-failure: ends with the desk, never cleared; only-copy: nothing else has the files.',
+    ),
+  clears: perAnswer(z.array(z.enum(['suspect', 'mechanical', 'only-copy'])).min(1))
+    .optional()
+    .describe('Signs that an answer takes back. hardware-failure, danger and attack stay.'),
+  sets: perAnswer(z.record(id.meta({ names: 'finding' satisfies NameKind }), value))
+    .optional()
+    .describe('Further findings that an answer settles, to be read in conditions.'),
+  evidence: perAnswer(evidence)
+    .optional()
+    .describe(
+      'How much an answer speaks for and against faults, in bits from 1 to 3. Common practice at first; closed tickets correct it.',
+    ),
+  goes: perAnswer(id)
+    .optional()
+    .describe(
+      'The step to go on with after an answer: one further down in this file, or `return` to leave the block. Without it the next one comes.',
+    ),
+  cautions: z
+    .array(named('caution'))
+    .min(1)
+    .optional()
+    .describe('Cautions of catalogue/cautions.yaml, said with this step and before it.'),
+  help: text.optional().describe('What to say when the person asks back, such as "which port do you mean?".'),
 };
 
 export const askStep = z.strictObject({
   ...common,
   ...effects,
-  id,
-  ask: text,
-  /** Default: choice where answers are given (yes-no when they are yes and no), else text. */
-  kind: z.enum(['choice', 'text', 'number', 'photo']).optional(),
-  /** Answer id to label, in the order shown. */
-  answers: z.record(id, z.string().trim().min(1).max(75)).optional(),
-  /** Instead of `answers`: the organisation's own list, from site.yaml. */
-  answers_from: z.enum(['sites']).optional(),
-  /** Further ways to say an answer, beside its label. */
-  hears: perAnswer(phrases).optional(),
-  /** Phrases that already give this answer when they stand in the opening. Precise ones only: a wrong guess is worse than a question. */
-  opening: perAnswer(phrases).optional(),
-  /** Name of the finding; the step's id unless given. */
-  as: id.optional(),
-  /** Ticket field or fields that the answer fills. */
-  fills: z.union([z.enum(FIELDS), z.array(z.enum(FIELDS)).min(1)]).optional(),
-  /** A text, number or photo that may be skipped. */
-  optional: z.boolean().optional(),
-  unit: z.string().max(20).optional(),
-  minimum: z.number().optional(),
-  maximum: z.number().optional(),
+  id: stepId,
+  ask: text.describe('The question, as the person reads it.'),
+  kind: z
+    .enum(['choice', 'text', 'number', 'photo'])
+    .optional()
+    .describe(
+      'What is asked for. Unless given: a choice where there are answers (yes or no when these are yes and no), else a text. A number needs unit, minimum and maximum.',
+    ),
+  answers: z
+    .record(id, z.string().trim().min(1).max(75))
+    .optional()
+    .describe(
+      'What can be answered: its name for this file, then the words on the button, in the order shown. Nearly always with not-sure.',
+    ),
+  answers_from: z
+    .enum(['sites'])
+    .optional()
+    .describe("Instead of `answers`: the organisation's own list, from site.yaml."),
+  hears: perAnswer(phrases)
+    .optional()
+    .describe('More ways in which people say an answer, beside the words on its button.'),
+  opening: perAnswer(phrases)
+    .optional()
+    .describe(
+      'Phrases that already give this answer when they stand in the first words; the question is then not asked. Precise ones only: a wrong guess is worse than a question.',
+    ),
+  as: id.optional().describe("Another name for the finding; the step's id unless given."),
+  fills: z
+    .union([z.enum(FIELDS), z.array(z.enum(FIELDS)).min(1)])
+    .optional()
+    .describe('Field or fields of the ticket that the answer fills.'),
+  optional: z.boolean().optional().describe('A text, number or photo that the person may skip.'),
+  unit: z.string().max(20).optional().describe('What a number counts, such as GB.'),
+  minimum: z.number().optional().describe('The least number that is taken.'),
+  maximum: z.number().optional().describe('The greatest number that is taken.'),
 });
 
 export const tryStep = z.strictObject({
   ...common,
   ...effects,
-  id,
-  try: text,
-  effect: z.enum(EFFECTS),
-  touches: z.array(z.enum(TOUCHES)).min(1).optional(),
-  minutes: z.number().positive().max(240),
-  /** The fault that is confirmed when it works. Without it the step is only done or not done. */
-  fixed: id.optional(),
-  /** The question that shows whether it worked. */
-  works: text.optional(),
-  fills: z.enum(FIELDS).optional(),
+  id: stepId,
+  try: text.describe('What the person is to do, in words that they can follow. **Bold** what matters.'),
+  effect: z
+    .enum(EFFECTS)
+    .describe(
+      'What it does to the drive. none: look, photograph, take a stick or disc out. start: switch on, restart, plug in again. read: copy, search, check without repair. write: save, delete, repair, format, install.',
+    ),
+  touches: z
+    .array(z.enum(TOUCHES))
+    .min(1)
+    .optional()
+    .describe('What it lays hands on, where that needs more care than its effect tells; each has its rule.'),
+  minutes: z.number().positive().max(240).describe('How long it takes the person.'),
+  fixed: named('fault')
+    .optional()
+    .describe(
+      'The fault that it was when this works, of catalogue/faults.yaml; the conversation then ends. Without it the step is only done or not done.',
+    ),
+  works: text
+    .optional()
+    .describe('The question that shows whether it worked, such as "Does it start normally now?".'),
+  fills: z.enum(FIELDS).optional().describe('Field of the ticket that the answer fills.'),
 });
 
-export const sayStep = z.strictObject({ ...common, say: text });
-export const cautionStep = z.strictObject({ ...common, caution: id });
-export const visitStep = z.strictObject({ ...common, visit: id });
+export const sayStep = z.strictObject({
+  ...common,
+  say: text.describe('Words in passing. Something to do is a `try`.'),
+});
+export const cautionStep = z.strictObject({
+  ...common,
+  caution: named('caution').describe('A caution of catalogue/cautions.yaml, said here.'),
+});
+export const visitStep = z.strictObject({
+  ...common,
+  visit: named('block').describe(
+    'A block, by the name of its folder in blocks/. It ends the conversation or comes back to the next step.',
+  ),
+});
 export const handOverStep = z.strictObject({
   ...common,
-  hand_over: z.strictObject({
-    /** Why, in words for the person and the ticket. */
-    because: text.optional(),
-    /** What to do with the power until someone comes. */
-    keep: z.enum(['off', 'on', 'as-it-is']).optional(),
-  }),
+  hand_over: z
+    .strictObject({
+      because: text.optional().describe('Why, in words for the person and the ticket.'),
+      keep: z
+        .enum(['off', 'on', 'as-it-is'])
+        .optional()
+        .describe('What to do with the power until someone comes.'),
+    })
+    .describe('To the desk, with a ticket. The conversation ends here.'),
 });
-/** `not-storage`: somebody else's matter. `done`: the work of a desk flow is finished; `say` is the result on the ticket. */
 export const endStep = z.strictObject({
   ...common,
-  end: z.enum(['not-storage', 'done']),
-  say: text.optional(),
+  end: z
+    .enum(['not-storage', 'done'])
+    .describe(
+      "Ends without a ticket. not-storage: somebody else's matter. done: the work of a desk flow is finished.",
+    ),
+  say: text.optional().describe('The last words; of a desk flow they are the result on the ticket.'),
 });
 
 export const step = z.union([askStep, tryStep, sayStep, cautionStep, visitStep, handOverStep, endStep]);
@@ -165,17 +244,18 @@ export type AskStep = z.infer<typeof askStep>;
 export type TryStep = z.infer<typeof tryStep>;
 
 export const flow = z.strictObject({
-  symptom: id,
-  title: z.string().trim().min(1).max(120),
-  steps: z.array(step).min(1).max(60),
+  symptom: named('symptom').describe(
+    "The symptom that this flow is for; the folder's name. desk-TOPIC for technicians.",
+  ),
+  title: z.string().trim().min(1).max(120).describe('What it is about, as the desk reads it.'),
+  steps: z.array(step).min(1).max(60).describe('From top to bottom. Steps go on to later ones only.'),
 });
 export type Flow = z.infer<typeof flow>;
 
 export const block = z.strictObject({
-  block: id,
-  /** What the block establishes, for the reader of the file. */
-  about: z.string().trim().min(1),
-  steps: z.array(step).min(1).max(40),
+  block: id.describe("The folder's name; flows visit it by this."),
+  about: z.string().trim().min(1).describe('What the block establishes, for the reader of the file.'),
+  steps: z.array(step).min(1).max(40).describe('From top to bottom. `goes: return` leaves the block.'),
 });
 export type Block = z.infer<typeof block>;
 

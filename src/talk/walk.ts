@@ -1,37 +1,53 @@
 /** Walks: recorded conversations beside a flow. Played through the real decisions, they must come out as written. Pure. */
 import { z } from 'zod';
 import { fold } from '#engine/fold.ts';
-import { SIGNS } from '#engine/schema.ts';
+import { type NameKind, SIGNS } from '#engine/schema.ts';
 import { flowFor, type Knowledge } from './knowledge.ts';
 import { type Rehearsal, rehearse } from './rehearse.ts';
 
+const at = z
+  .string()
+  .describe('The step that must be open: its id, behind the blocks it is in, as in data-first.files.');
 const said = z.union([
-  z.strictObject({ at: z.string(), say: z.string() }),
-  z.strictObject({ at: z.string(), press: z.string() }),
-  z.strictObject({ at: z.string(), word: z.enum(['back', 'again', 'person', 'stop']) }),
+  z.strictObject({ at, say: z.string().describe('What was typed.') }),
+  z.strictObject({ at, press: z.string().describe('The id of the answer that was pressed.') }),
+  z.strictObject({
+    at,
+    word: z.enum(['back', 'again', 'person', 'stop']).describe('A standing word pressed.'),
+  }),
 ]);
 
 export const walks = z.array(
   z
     .strictObject({
-      walk: z.string().min(1),
-      /** The person's first words; a walk of a desk flow begins without. */
-      opening: z.string().min(1).optional(),
-      /** The desk flow that a technician begins. */
-      begins: z.string().startsWith('desk-').optional(),
-      /** `at`: the step that must be open. `say`: typed; `press`: an answer's id; `word`: a standing word pressed. */
-      says: z.array(said),
-      /** Cautions that must have been given, signs that must stand at the end. */
-      cautions: z.array(z.string()).optional(),
-      signs: z.array(z.enum(SIGNS)).optional(),
-      ends: z.enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left', 'done']),
-      fault: z.string().optional(),
+      walk: z.string().min(1).describe('What happens in it, in a few words.'),
+      opening: z
+        .string()
+        .min(1)
+        .optional()
+        .describe("The person's first words; a walk of a desk flow begins without."),
+      begins: z.string().startsWith('desk-').optional().describe('The desk flow that a technician begins.'),
+      says: z.array(said).describe('What the person says, question by question.'),
+      cautions: z
+        .array(z.string().meta({ names: 'caution' satisfies NameKind }))
+        .optional()
+        .describe('Cautions that must have been given.'),
+      signs: z.array(z.enum(SIGNS)).optional().describe('Signs that must stand at the end.'),
+      ends: z
+        .enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left', 'done'])
+        .describe('How it must end. escalated: with a ticket. left: the person stopped.'),
+      fault: z
+        .string()
+        .meta({ names: 'fault' satisfies NameKind })
+        .optional()
+        .describe('The fault that it must turn out to be.'),
       ticket: z
         .strictObject({
           priority: z.enum(['critical', 'high', 'medium', 'low']).optional(),
           keep: z.enum(['off', 'on', 'as-it-is']).optional(),
         })
-        .optional(),
+        .optional()
+        .describe('What the ticket must say: its priority, and what to do with the power.'),
     })
     .refine(
       ({ opening, begins }) => (opening === undefined) !== (begins === undefined),
