@@ -7,6 +7,7 @@ import type { Figures } from './figures.ts';
 import { judge } from './judge.ts';
 import type { PlacedTrouble, Rule, Subject } from './rule.ts';
 import { RULES } from './rules.ts';
+import { sharedBy } from './shared.ts';
 import { segmentSteps } from './written.ts';
 
 /** A rule that does not hold. `flow` is the first one that shows it: a block's step may stand in several. */
@@ -52,8 +53,9 @@ export function check(
   };
   const each: FlowReport[] = [];
   const subjects: Subject[] = [];
+  const shared = sharedBy(compiled.map(({ script }) => script));
   for (const flow of compiled) {
-    const { explored, subject, found } = judge(flow, catalogue, rules, mostStates);
+    const { explored, subject, found } = judge(flow, shared(flow.script), catalogue, rules, mostStates);
     found.forEach(add);
     if (explored.complete) subjects.push(subject);
     const { trail: _, ...figures } = subject.figures;

@@ -10,6 +10,11 @@ export interface Coverage {
 
 export const nothingYet = (): Coverage => ({ arrived: new Set(), taken: new Set() });
 
+export const both = (one: Coverage, other: Coverage): Coverage => ({
+  arrived: new Set([...one.arrived, ...other.arrived]),
+  taken: new Set([...one.taken, ...other.taken]),
+});
+
 export function cover(coverage: Coverage, step: Step, taken: boolean): void {
   coverage.arrived.add(step.id);
   if (taken) coverage.taken.add(step.id);

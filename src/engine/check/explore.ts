@@ -2,15 +2,18 @@
  * Every state that a conversation can reach: all answers, all policies, interrupts, leaving and stopping, through the
  * engine's own moves. Back and start again come to states reached already. Depth first: once everything behind a state is
  * known, so is everything that can still matter there, and conversations that agree on that share the state from then on.
+ * Other flows share the interrupts' states; see shared.ts.
  */
 import type { Question, Script } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
-import { type Coverage, cover, nothingYet } from './coverage.ts';
+import { both, type Coverage, cover, nothingYet } from './coverage.ts';
 import { gather } from './gather.ts';
 import type { Edge, Exit, Found, Move, Node } from './graph.ts';
+import { liveIn } from './live.ts';
 import { Memo } from './memo.ts';
-import { type Fork, type Place, type Places, placesIn } from './places.ts';
-import { isPolicy, Space, said } from './space.ts';
+import { type Fork, type Place, placesOf } from './places.ts';
+import type { Shared } from './shared.ts';
+import { isPolicy, layoutOf, Space, said } from './space.ts';
 import { type Act, type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
 import { masked, type Reads, readAlso, type Vector, type Write, written } from './vectors.ts';
 import { ObservedView, type View } from './view.ts';
@@ -34,13 +37,14 @@ export interface Explored {
   /** States by segment, the flow's own under `main`. */
   nodes: Map<string, Node[]>;
   coverage: Coverage;
+  /** That were not known before: the flow's own, and of the interrupts those that no other flow has led to yet. */
   states: number;
   /** False when there were more than `most` states; then nothing is proven. */
   complete: boolean;
 }
 
-export function explore(script: Script, eyes: Eyes, most = MOST_STATES): Explored {
-  const explorer = new Explorer(script, eyes, most);
+export function explore(script: Script, shared: Shared, eyes: Eyes, most = MOST_STATES): Explored {
+  const explorer = new Explorer(script, shared, eyes, most);
   try {
     explorer.run();
     return explorer.result(true);
@@ -73,34 +77,37 @@ class Explorer {
   readonly #script: Script;
   readonly #eyes: Eyes;
   readonly #most: number;
+  readonly #shared: Shared;
   readonly #space: Space;
-  readonly #places: Places;
+  readonly #places: readonly Place[];
   readonly #coverage = nothingYet();
-  readonly #nodes: Map<string, Node[]>;
+  readonly #nodes: Node[] = [];
   #starts: Edge[] = [];
   #count = 0;
+  #kept = 0;
 
-  constructor(script: Script, eyes: Eyes, most: number) {
+  constructor(script: Script, shared: Shared, eyes: Eyes, most: number) {
     this.#script = script;
+    this.#shared = shared;
     this.#eyes = eyes;
     this.#most = most;
-    this.#space = new Space(script);
-    this.#places = placesIn(script, this.#space);
-    this.#nodes = new Map([...this.#places.at.keys()].map(segment => [segment, []]));
+    this.#space = new Space(layoutOf(script, shared.layout));
+    this.#places = placesOf('main', script.main, liveIn(script).get('main')!, this.#space);
   }
 
   run(): void {
     const { start } = this.#script;
     const known = Object.fromEntries(Object.entries(start).filter(([finding]) => !isPolicy(finding)));
-    const from = this.#places.at.get('main')![0]!;
+    const from = this.#places[0]!;
     const arrivals = this.#move(from, { kind: 'go-on' }, this.#space.vector(known), null);
     this.#starts = arrivals.map(arrival => this.#edge('main', { kind: 'start' }, arrival, null));
   }
 
   result(complete: boolean): Explored {
-    const nodes = this.#nodes;
-    const states = [...nodes.values()].reduce((sum, { length }) => sum + length, 0);
-    return { space: this.#space, starts: this.#starts, nodes, coverage: this.#coverage, states, complete };
+    const nodes = new Map([['main', this.#nodes], ...this.#shared.nodes]);
+    const coverage = both(this.#coverage, this.#shared.coverage);
+    const states = this.#kept;
+    return { space: this.#space, starts: this.#starts, nodes, coverage, states, complete };
   }
 
   /** Makes a move, once for each value of every policy that is looked at on the way. */
@@ -117,7 +124,7 @@ class Explorer {
         const landing = act.kind === 'enter' ? act.interrupt : from.segment;
         const after = written(choice.vector, passed.writes);
         const all = writes.length === 0 ? passed.writes : [...writes, ...passed.writes];
-        const place = passed.at === null ? null : this.#places.at.get(landing)![passed.at]!;
+        const place = passed.at === null ? null : this.#placesIn(landing)[passed.at]!;
         const found = place === null ? null : this.#arrive(place, after, cluster);
         if (found === null || !('policy' in found)) {
           arrivals.push({ given, reads, writes: all, vector: after, node: found, passed });
@@ -140,16 +147,26 @@ class Explorer {
     return arrivals;
   }
 
+  #placesIn(segment: string): readonly Place[] {
+    return segment === 'main' ? this.#places : this.#shared.places.get(segment)!;
+  }
+
+  /** What is kept of a conversation there: of the flow's own findings nothing, while an interrupt's questions are asked. */
+  #spaceIn(segment: string): Space {
+    return segment === 'main' ? this.#space : this.#shared.space;
+  }
+
   #pass(from: Place, act: Act, vector: Vector): Transition {
     const what = 'answer' in act ? act.answer : `${act.kind} ${'interrupt' in act ? act.interrupt : ''}`;
     const memo = from.passes.get(what) ?? new Memo<Transition>();
     from.passes.set(what, memo);
     const known = memo.find(vector);
     if (known !== undefined) return known;
-    const passed = pass(this.#script, this.#space, vector, from.segment, from.at, act);
+    const passed = pass(this.#script, this.#spaceIn(from.segment), vector, from.segment, from.at, act);
     memo.add(vector, passed.reads, passed);
     if (passed.undecided === null) {
-      for (const { step, taken } of passed.seen) cover(this.#coverage, step, taken);
+      const coverage = from.segment === 'main' ? this.#coverage : this.#shared.coverage;
+      for (const { step, taken } of passed.seen) cover(coverage, step, taken);
     }
     return passed;
   }
@@ -180,7 +197,7 @@ class Explorer {
     const { segment, at } = place;
     const step = place.step as Question;
     const { reads, interrupts, endings } = this.#doorsAt(place, vector);
-    const view = new ObservedView(this.#space, vector, reads.slice());
+    const view = new ObservedView(this.#spaceIn(segment), vector, reads.slice());
     const found = this.#eyes.opened(view, segment, step, interrupts);
     if (view.undecided !== null) return { policy: view.undecided, reads: view.reads };
     const leaving = endings.flatMap((ending): Edge[] => {
@@ -203,7 +220,8 @@ class Explorer {
   #doorsAt(place: Place, vector: Vector): Doors {
     const known = place.doors.find(vector);
     if (known !== undefined) return known;
-    const found = doors(this.#script, this.#space, vector, place.segment, place.at, place.step as Question);
+    const space = this.#spaceIn(place.segment);
+    const found = doors(this.#script, space, vector, place.segment, place.at, place.step as Question);
     place.doors.add(vector, found.reads, found);
     return found;
   }
@@ -212,14 +230,14 @@ class Explorer {
     const { place, todo } = cluster;
     for (let node = todo.pop(); node !== undefined; node = todo.pop()) this.#expand(node, cluster);
     const nodes = [...cluster.nodes.values()];
-    const outer = this.#places.outer.get(place.segment)!;
+    const outer = this.#outer(place.segment);
     let news = true;
     while (news) {
       const each = nodes.map(node => gather(node, outer));
       // A state alone learns nothing from itself.
       news = nodes.length > 1 && each.includes(true);
     }
-    const kept = this.#nodes.get(place.segment)!;
+    const kept = place.segment === 'main' ? this.#nodes : this.#shared.nodes.get(place.segment)!;
     for (const node of nodes) {
       const other = place.states.find(node.vector);
       if (other !== undefined && !('policy' in other)) {
@@ -227,6 +245,7 @@ class Explorer {
       } else {
         place.states.add(node.vector, node.reads, node);
         kept.push(node);
+        this.#kept += 1;
       }
     }
     for (const node of nodes) for (const edge of node.edges) edge.to = edge.to?.same ?? edge.to;
@@ -263,7 +282,7 @@ class Explorer {
       }
       node.calls.push({ edge: into, entry: into.to });
       const exits = into.to === null ? [backAtOnce(into)] : [...into.to.exits.values()];
-      const outer = this.#places.outer.get(segment)!;
+      const outer = this.#outer(segment);
       for (const exit of thatMatter(exits, into, node, place.live, outer)) {
         this.#comeBack(node, into, exit, cluster);
       }
@@ -286,13 +305,18 @@ class Explorer {
     }
   }
 
+  /** Nothing is read after the flow's own questions. */
+  #outer(segment: string): readonly number[] {
+    return segment === 'main' ? NOTHING : this.#shared.outer.get(segment)!;
+  }
+
   #edge(segment: string, move: Move, arrival: Arrival, through: Exit | null): Edge {
     const { given, reads, writes, node, passed, vector } = arrival;
     const { unset, ending } = passed;
     const outcome = ending?.outcome ?? null;
     const edge: Edge = { move, given, reads, writes, through, to: node, outcome, found: [] };
     if (unset.length === 0 && ending === null) return edge;
-    const view = new ObservedView(this.#space, vector);
+    const view = new ObservedView(this.#spaceIn(segment), vector);
     for (const each of unset) edge.found.push(...this.#eyes.unset(view, segment, each));
     const answer = move.kind === 'answer' ? move.answer : null;
     if (ending !== null) edge.found.push(...this.#eyes.ended(view, segment, ending, answer));
@@ -300,6 +324,8 @@ class Explorer {
     return edge;
   }
 }
+
+const NOTHING: readonly number[] = [];
 
 /** An interrupt without a question of its own. */
 const backAtOnce = (edge: Edge): Exit => ({ writes: [], cost: 0, most: 0, edge, next: null });

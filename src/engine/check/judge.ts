@@ -8,20 +8,22 @@ import { type Explored, type Eyes, explore } from './explore.ts';
 import { figuresOf } from './figures.ts';
 import { costOf, type Edge, type Found, type Node } from './graph.ts';
 import { isDesk } from './names.ts';
-import { findNearest } from './nearest.ts';
+import { findNearest, isReached } from './nearest.ts';
 import type { Rule, Subject, Trouble } from './rule.ts';
+import type { Shared } from './shared.ts';
 import { tooMany } from './too-many.ts';
 import { segmentSteps } from './written.ts';
 
 export function judge(
   compiled: Compiled,
+  shared: Shared,
   catalogue: Catalogue,
   rules: readonly Rule[],
   mostStates: number,
 ): { explored: Explored; subject: Subject; found: Broken[] } {
   const { script } = compiled;
   const desk = isDesk(script);
-  const explored = explore(script, eyesOf(script, desk, rules), mostStates);
+  const explored = explore(script, shared, eyesOf(script, shared, desk, rules), mostStates);
   findNearest(script, explored);
   const steps = new Map(segmentSteps(script).map(step => [step.id, step]));
   const subject: Subject = {
@@ -80,18 +82,19 @@ function placed(
 const originOf = (origins: Compiled['origins'], id: string): Origin | undefined =>
   origins[id] ?? (id.includes('.') ? originOf(origins, id.slice(0, id.lastIndexOf('.'))) : undefined);
 
-function eyesOf(script: Script, desk: boolean, rules: readonly Rule[]): Eyes {
+function eyesOf(own: Script, shared: Shared, desk: boolean, rules: readonly Rule[]): Eyes {
+  const scriptOf = (segment: string) => (segment === 'main' ? own : shared.script);
   return {
     opened(view, segment, step, interrupts) {
-      const at = { script, desk, view, segment, step, interrupts };
+      const at = { script: scriptOf(segment), desk, view, segment, step, interrupts };
       return rules.flatMap(rule => found(rule, step, rule.opened?.(at)));
     },
     ended(view, segment, { step, by, outcome }, answer) {
-      const at = { script, desk, view, segment, step, by, outcome, answer };
+      const at = { script: scriptOf(segment), desk, view, segment, step, by, outcome, answer };
       return rules.flatMap(rule => found(rule, step, rule.ended?.(at)));
     },
     unset(view, segment, { step, finding }) {
-      const at = { script, desk, view, segment, step, finding };
+      const at = { script: scriptOf(segment), desk, view, segment, step, finding };
       return rules.flatMap(rule => found(rule, step, rule.unset?.(at)));
     },
   };
@@ -119,7 +122,7 @@ function nearestSightings({ starts, nodes }: Explored): Sighting[] {
     }
   };
   for (const edge of starts) add(0, edge.found, null, edge);
-  for (const node of [...nodes.values()].flat()) {
+  for (const node of [...nodes.values()].flat().filter(isReached)) {
     const { cost } = node.near;
     add(cost, node.found, node, null);
     for (const edge of [...node.edges, ...node.leaving]) add(cost + costOf(edge), edge.found, node, edge);

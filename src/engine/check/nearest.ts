@@ -15,6 +15,9 @@ interface Step {
  * the flow's own questions and the interrupts of lower rank.
  */
 export function findNearest(script: Script, { starts, nodes }: Explored): void {
+  // Other flows may have been here before.
+  for (const node of [...nodes.values()].flat())
+    node.near = { cost: Number.POSITIVE_INFINITY, node: null, edge: null };
   const rank = (segment: string) => script.interrupts[segment]?.about.rank ?? 0;
   walk(starts.flatMap(edge => (edge.to === null ? [] : [{ to: edge.to, cost: 0, node: null, edge }])));
   const segments = [...nodes.keys()].sort((a, b) => rank(a) - rank(b));

@@ -23,6 +23,7 @@ export interface Trouble {
 
 /** Where in the conversation. */
 export interface Moment {
+  /** While an interrupt's questions are asked, that of any flow with the same interrupts. */
   script: Script;
   /** What holds there. */
   view: View;

@@ -1,18 +1,18 @@
 /**
  * What the checker keeps of a conversation, as a vector of small numbers: findings, cautions that were said (`!id`),
- * ticket fields that were answered (`+field`), starts of the drive (`#step`). 0 is: not set.
+ * ticket fields that were answered (`+field`), whether the drive was started (`#started`). 0 is: not set.
  */
 import { readsOf } from '#engine/condition.ts';
 import { FIELDS, type Field } from '#engine/fields.ts';
 import { SIGNS } from '#engine/schema.ts';
-import type { Question, Script } from '#engine/script.ts';
+import type { Question, Script, Step } from '#engine/script.ts';
 import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
 import { none, type Vector } from './vectors.ts';
-import { segmentSteps } from './written.ts';
+import { interruptSteps, segmentSteps } from './written.ts';
 
 export const said = (caution: string): string => `!${caution}`;
 export const filled = (field: Field): string => `+${field}`;
-export const started = (step: string): string => `#${step}`;
+export const STARTED = '#started';
 export const policy = (name: string): string => `policy.${name}`;
 export const isPolicy = (variable: string): boolean => variable.startsWith('policy.');
 
@@ -22,28 +22,70 @@ export const starts = (step: Question, answer: string): boolean =>
 
 const SIGN_NAMES = new Set<string>(SIGNS);
 
+/** Variables with their values, and what tells two values of one apart. */
+export type Layout = readonly { name: string; values: readonly string[]; alike: (value: string) => string }[];
+
+/**
+ * What the interrupts' questions, the rules and the engine can look at or set, alike in all `scripts`, which have the same
+ * interrupts. It stands first in the space of each, so that a place means the same there.
+ */
+export function commonTo(scripts: readonly Script[]): Layout {
+  const inside = scripts[0] === undefined ? [] : interruptSteps(scripts[0]);
+  const touched = new Set(inside.flatMap(touches));
+  const alike = sameToAll(scripts);
+  const values = new Map<string, Set<string>>();
+  for (const { findings } of scripts) {
+    for (const [name, each] of Object.entries(findings)) {
+      if (!touched.has(name) && !isWatched(name)) continue;
+      const all = values.get(name) ?? new Set();
+      values.set(name, all);
+      for (const value of each) all.add(value);
+    }
+  }
+  const yes = (name: string) => ({ name, values: ['yes'], alike: (value: string) => value });
+  return [
+    ...[...values].map(([name, each]) => ({ name, values: [...each], alike: alike(name) })),
+    ...WATCHED_CAUTIONS.map(caution => yes(said(caution))),
+    ...FIELDS.map(field => yes(filled(field))),
+    yes(STARTED),
+  ];
+}
+
+/** A layout with the script's own findings behind what it has in common with others. */
+export function layoutOf(script: Script, common: Layout): Layout {
+  const known = new Set(common.map(({ name }) => name));
+  const alike = sameToAll([script]);
+  const own = Object.entries(script.findings).filter(([name]) => !known.has(name));
+  return [...common, ...own.map(([name, values]) => ({ name, values, alike: alike(name) }))];
+}
+
+function touches(step: Step): string[] {
+  const read = readsOf(step.if).map(({ finding }) => finding);
+  if (step.kind !== 'ask' && step.kind !== 'try') return read;
+  return [...read, step.finding, ...Object.values(step.after).flatMap(({ sets }) => Object.keys(sets))];
+}
+
+const isFinding = (variable: string): boolean => !/^[!+#]/.test(variable);
+
+/** A finding that only conditions read: where none ahead does, it no longer matters. The others can be looked at any time. */
+export const isOnlyRead = (variable: string): boolean => isFinding(variable) && !isWatched(variable);
+
+/** Rules look at it, or the engine does at any question. */
+const isWatched = (finding: string): boolean =>
+  finding in WATCHED_FINDINGS || SIGN_NAMES.has(finding) || isPolicy(finding);
+
 export class Space {
   readonly names: string[] = [];
   readonly #places = new Map<string, number>();
   readonly #values: string[][] = [];
   /** Value to number. Values that nothing tells apart share one. */
   readonly #codes: Map<string, number>[] = [];
-  /** Variables of the steps that start the drive. */
-  readonly starts: number[] = [];
 
-  constructor(script: Script) {
-    const alike = sameToAll(script);
-    for (const [finding, values] of Object.entries(script.findings))
-      this.#add(finding, values, alike(finding));
-    for (const caution of WATCHED_CAUTIONS) this.#add(said(caution), ['yes']);
-    for (const field of FIELDS) this.#add(filled(field), ['yes']);
-    for (const step of segmentSteps(script)) {
-      if (step.kind === 'try' && step.effect === 'start')
-        this.starts.push(this.#add(started(step.id), ['yes']));
-    }
+  constructor(layout: Layout) {
+    for (const { name, values, alike } of layout) this.#add(name, values, alike);
   }
 
-  #add(name: string, values: readonly string[], alike: (value: string) => string = value => value): number {
+  #add(name: string, values: readonly string[], alike: (value: string) => string): void {
     const place = this.names.push(name) - 1;
     const classes = new Map<string, number>();
     const codes = new Map<string, number>();
@@ -57,12 +99,6 @@ export class Space {
     this.#places.set(name, place);
     this.#values.push(kept);
     this.#codes.push(codes);
-    return place;
-  }
-
-  /** Rules look at it, or the engine does at any question. */
-  isWatched(finding: string): boolean {
-    return finding in WATCHED_FINDINGS || SIGN_NAMES.has(finding) || isPolicy(finding);
   }
 
   get size(): number {
@@ -97,9 +133,9 @@ export class Space {
 }
 
 /** Two values that every condition and every rule treats alike need not be told apart. */
-function sameToAll(script: Script): (finding: string) => (value: string) => string {
+function sameToAll(scripts: readonly Script[]): (finding: string) => (value: string) => string {
   const compared = new Map<string, string[][]>();
-  for (const { finding, values } of segmentSteps(script).flatMap(step => readsOf(step.if))) {
+  for (const { finding, values } of scripts.flatMap(segmentSteps).flatMap(step => readsOf(step.if))) {
     compared.set(finding, [...(compared.get(finding) ?? []), values]);
   }
   return finding => {

@@ -4,7 +4,7 @@ import type { Outcome } from '#engine/entries.ts';
 import { BLANK, end, enter, mayInterrupt } from '#engine/fold.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State, URGENT } from '#engine/state.ts';
-import { filled, isPolicy, type Space, said, started, starts } from './space.ts';
+import { filled, isPolicy, type Space, STARTED, said, starts } from './space.ts';
 import { none, type Reads, SET, VALUE, type Vector, type Write } from './vectors.ts';
 
 /** An answer ended it, a step of the flow, nothing (the steps were all passed), or the person at a question. */
@@ -75,7 +75,7 @@ export function pass(
     if (act.kind === 'answer') {
       follow(script, state, act.step, act.answer);
       for (const field of act.step.fills) observed.set(filled(field));
-      if (starts(act.step, act.answer)) observed.set(started(act.step.id));
+      if (starts(act.step, act.answer)) observed.set(STARTED);
     }
   }
   const atOnce = act.kind === 'answer' && state.outcome !== null;

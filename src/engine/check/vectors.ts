@@ -20,9 +20,9 @@ export function written(vector: Vector, writes: readonly Write[]): Vector {
   return after;
 }
 
-/** The vector without what `live` marks with 0. */
+/** The vector without what `live` marks with 0, and without what lies beyond it. */
 export function masked(vector: Vector, live: readonly number[]): Vector {
-  const left = vector.slice();
+  const left = vector.slice(0, live.length);
   for (let place = 0; place < left.length; place++) if (live[place] === 0) left[place] = 0;
   return left;
 }

@@ -2,7 +2,7 @@
 import type { Field } from '#engine/fields.ts';
 import type { Sign } from '#engine/schema.ts';
 import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
-import { filled, policy, type Space, said } from './space.ts';
+import { filled, policy, type Space, STARTED, said } from './space.ts';
 import { none, type Reads, SET, VALUE, type Vector } from './vectors.ts';
 
 export interface View {
@@ -15,8 +15,8 @@ export interface View {
   /** One of the cautions that names.ts lists. */
   said(caution: string): boolean;
   filled(field: Field): boolean;
-  /** How many steps have started the drive so far. */
-  starts(): number;
+  /** Has a step started the drive already? */
+  started(): boolean;
 }
 
 export class ObservedView implements View {
@@ -64,13 +64,8 @@ export class ObservedView implements View {
     return this.#has(filled(field));
   }
 
-  starts(): number {
-    let count = 0;
-    for (const place of this.#space.starts) {
-      this.reads[place] = VALUE;
-      if (this.#vector[place] !== 0) count += 1;
-    }
-    return count;
+  started(): boolean {
+    return this.#has(STARTED);
   }
 
   #value(name: string): string | undefined {

@@ -13,8 +13,10 @@ export interface Written {
   instances: Instance[];
 }
 
-export const segmentSteps = (script: Script): Step[] =>
-  [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat();
+export const interruptSteps = (script: Script): Step[] =>
+  Object.values(script.interrupts).flatMap(({ steps }) => steps);
+
+export const segmentSteps = (script: Script): Step[] => [...script.main, ...interruptSteps(script)];
 
 /** Every place with a step, in reading order. Ends of blocks are written nowhere. */
 export function writtenSteps(subjects: readonly Subject[]): Written[] {

@@ -172,10 +172,8 @@ const filledIn = (state: State, steps: ReadonlyMap<string, Step>): Set<string> =
     }),
   );
 
-const startsIn = ({ tried }: State): Set<string> =>
-  new Set(
-    tried.flatMap(({ step, effect, result }) => (effect === 'start' && result !== 'could-not' ? [step] : [])),
-  );
+const hasStarted = ({ tried }: State): boolean =>
+  tried.some(({ effect, result }) => effect === 'start' && result !== 'could-not');
 
 const viewOf = (state: State, steps: ReadonlyMap<string, Step>): View => ({
   sign: name => state.findings[name] === 'yes',
@@ -184,7 +182,7 @@ const viewOf = (state: State, steps: ReadonlyMap<string, Step>): View => ({
   policy: name => state.findings[`policy.${name}`],
   said: caution => state.cautions.includes(caution),
   filled: field => filledIn(state, steps).has(field),
-  starts: () => startsIn(state).size,
+  started: () => hasStarted(state),
 });
 
 const keyOf = (state: State, steps: ReadonlyMap<string, Step>): string =>
@@ -193,7 +191,7 @@ const keyOf = (state: State, steps: ReadonlyMap<string, Step>): string =>
     Object.entries(state.findings).sort(([a], [b]) => (a < b ? -1 : 1)),
     state.cautions.toSorted(),
     [...filledIn(state, steps)].sort(),
-    [...startsIn(state)].sort(),
+    hasStarted(state),
   ]);
 
 const copy = (state: State): State => ({

@@ -130,41 +130,50 @@ const policies: Policies = {
   firmware: { about: 'firmware', values: ['allowed', 'locked'], default: 'locked' },
 };
 
-export interface RandomFlow {
-  compiled: Compiled;
+/** Flows that visit the same blocks, and the catalogue they stand on. */
+export interface RandomFlows {
+  flows: Compiled[];
   catalogue: Catalogue;
 }
 
-export const randomFlow: fc.Arbitrary<RandomFlow> = fc
-  .record({
-    symptom: fc.constantFrom('drive-noise', 'boot-no-device', 'raid-alarm', 'desk-bench'),
-    main: fc.integer({ min: 1, max: 5 }).chain(count => steps('s', count, ['one', 'two'], false)),
-    one: body('o', ['two'], 3),
-    two: body('t', [], 2),
-    danger: body('d', ['two'], 3),
-    noise: body('n', [], 2),
-    interrupts: fc.constantFrom([], ['noise'], ['danger'], ['danger', 'noise']),
-    caution: fc.constantFrom('danger-first', 'data-first'),
-  })
-  .map(({ symptom, main, interrupts, caution, ...blocks }) => {
-    const inlined = Object.fromEntries(
-      Object.entries(blocks).map(([id, inner]) => [
-        id,
-        blockShape.parse({ block: id, about: 'random', steps: clean(inner) }),
-      ]),
-    );
-    const heard = {
-      danger: { rank: 3, sign: 'danger', block: 'danger', caution, doubt: 'Danger?', sure: ['smoke'] },
-      noise: { rank: 1, sign: 'mechanical', block: 'noise', caution, doubt: 'Noise?', sure: ['clicks'] },
-    } as const;
-    const catalogue = {
-      ...DEFAULT,
-      policies,
-      interrupts: Object.fromEntries(interrupts.map(id => [id, heard[id as keyof typeof heard]])),
-    } as unknown as Catalogue;
-    const flow = flowShape.parse({ symptom, title: 'Random', steps: clean(main) });
-    return { compiled: compile(flow, inlined, catalogue, SITE), catalogue };
-  });
+const SYMPTOMS = ['drive-noise', 'drive-slow', 'boot-no-device', 'boot-no-os', 'raid-alarm', 'desk-bench'];
+
+const main = (most: number) =>
+  fc.integer({ min: 1, max: most }).chain(count => steps('s', count, ['one', 'two'], false));
+
+export const randomFlows = (most: number): fc.Arbitrary<RandomFlows> =>
+  fc
+    .record({
+      mains: fc.dictionary(fc.constantFrom(...SYMPTOMS), main(5), { minKeys: 1, maxKeys: most }),
+      one: body('o', ['two'], 3),
+      two: body('t', [], 2),
+      danger: body('d', ['two'], 3),
+      noise: body('n', [], 2),
+      interrupts: fc.constantFrom([], ['noise'], ['danger'], ['danger', 'noise']),
+      caution: fc.constantFrom('danger-first', 'data-first'),
+    })
+    .map(({ mains, interrupts, caution, ...blocks }) => {
+      const inlined = Object.fromEntries(
+        Object.entries(blocks).map(([id, inner]) => [
+          id,
+          blockShape.parse({ block: id, about: 'random', steps: clean(inner) }),
+        ]),
+      );
+      const heard = {
+        danger: { rank: 3, sign: 'danger', block: 'danger', caution, doubt: 'Danger?', sure: ['smoke'] },
+        noise: { rank: 1, sign: 'mechanical', block: 'noise', caution, doubt: 'Noise?', sure: ['clicks'] },
+      } as const;
+      const catalogue = {
+        ...DEFAULT,
+        policies,
+        interrupts: Object.fromEntries(interrupts.map(id => [id, heard[id as keyof typeof heard]])),
+      } as unknown as Catalogue;
+      const flows = Object.entries(mains).map(([symptom, each]) => {
+        const flow = flowShape.parse({ symptom, title: 'Random', steps: clean(each) });
+        return compile(flow, inlined, catalogue, SITE);
+      });
+      return { flows, catalogue };
+    });
 
 /** Without what is left out; a visit to the same block twice needs ids of its own. */
 const clean = (drafts: Draft[]): unknown[] => JSON.parse(JSON.stringify(drafts));

@@ -42,7 +42,7 @@ function onSuspect({ effect }: TryStep, { view, desk }: Opened): Trouble | null 
 const PAST = { none: 'left alone', start: 'started', read: 'read', write: 'written to' } as const;
 
 function onOther({ effect }: TryStep, view: View): Trouble | null {
-  if (effect !== 'start' || settled(view) || view.starts() === 0) return null;
+  if (effect !== 'start' || settled(view) || !view.started()) return null;
   return {
     path: ['effect'],
     message: 'a second start before the data question is settled',
