@@ -4,6 +4,7 @@ import { PRIORITIES, type Priority, STATUSES, type TicketStatus } from '#tickets
 import { chat } from './commands/chat.ts';
 import { check } from './commands/check.ts';
 import { replay } from './commands/replay.ts';
+import { schema } from './commands/schema.ts';
 import { serve } from './commands/serve.ts';
 import * as tickets from './commands/tickets.ts';
 import { understand } from './commands/understand.ts';
@@ -67,6 +68,10 @@ function programOf(shell: Shell): Command {
     .description("run recorded walks against today's flows")
     .argument('<file...>', 'walks.yaml files')
     .action(files => replay(shell, files));
+  program
+    .command('schema')
+    .description('write what editors need to complete and correct the flows while one types')
+    .action(() => schema(shell));
   desk(program.command('tickets').description('the desk from a terminal'), shell);
   return program;
 }

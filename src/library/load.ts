@@ -14,9 +14,13 @@ import { readYaml, type Source } from './yaml.ts';
 export interface Library {
   catalogue: shapes.Catalogue;
   site: shapes.Site;
+  blocks: Record<string, Block>;
   /** By symptom. */
   /** `longest`: questions of the longest conversation on it, once proven. */
-  flows: Record<string, { compiled: Compiled; script: Script; hash: string; longest: number | null }>;
+  flows: Record<
+    string,
+    { written: Flow; compiled: Compiled; script: Script; hash: string; longest: number | null }
+  >;
 }
 
 export interface Loaded {
@@ -27,7 +31,7 @@ export interface Loaded {
   place(origin: Origin): { file: string; line: number };
 }
 
-const CATALOGUE = {
+export const CATALOGUE = {
   symptoms: ['symptoms.yaml', shapes.symptoms],
   faults: ['faults.yaml', shapes.faults],
   cautions: ['cautions.yaml', shapes.cautions],
@@ -91,7 +95,7 @@ export function loadLibrary(folder: string): Loaded {
 
   if (site === null || parts.some(([, part]) => part === null)) return { library: null, mistakes, place };
   const catalogue = Object.fromEntries(parts) as unknown as shapes.Catalogue;
-  const library: Library = { catalogue, site, flows: {} };
+  const library: Library = { catalogue, site, blocks, flows: {} };
   const said = new Set<string>();
   for (const [symptom, each] of Object.entries(flows)) {
     const compiled = compile(each, blocks, catalogue, site);
@@ -103,6 +107,7 @@ export function loadLibrary(folder: string): Loaded {
       said.add(key);
     }
     library.flows[symptom] = {
+      written: each,
       compiled,
       script: compiled.script,
       hash: hashOf(compiled.script),
