@@ -76,7 +76,7 @@ wishing grow grown growing glow glowing throw thrown flow blow tap tape taper ra
 nicht noch nach macht mache mach meine mein meiner meinen dein seine ihr ihre unser unsere eine einen einer eines ein der die
 das den dem des ist sind war wird werden wurde kann konnte will soll muss habe haben hat hatte ich du er sie wir mich mir dich
 auf aus bei mit von vom zum zur und oder aber wenn weil dass auch nur schon sehr hier dort heute gestern morgen jetzt immer
-alle alles etwas nichts kein keine keinen seit bitte danke hallo guten tag
+alle alles etwas nichts kein keine keinen seit bitte danke hallo guten tag brauche braucht brauchen gebraucht
 pas plus mon ma mes ton son sa ses notre votre leur les des une dans sur avec pour par est sont fait fais faire peut veux dois
 avoir ont suis etre cette quand mais donc tout tous toute rien jamais depuis bonjour merci svp aujourd hier demain
 mi mis tu su sus nuestro el la los las un una unos de del al con por para es son esta estan hace hacer puede puedo quiero debo
