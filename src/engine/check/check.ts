@@ -57,8 +57,9 @@ export function check(
   for (const flow of compiled) {
     const { explored, subject, found } = judge(flow, shared(flow.script), catalogue, rules, mostStates);
     found.forEach(add);
-    if (explored.complete) subjects.push(subject);
     const { trail: _, ...figures } = subject.figures;
+    // A trail holds on to all states of its flow.
+    if (explored.complete) subjects.push({ ...subject, figures: { ...figures, trail: [] } });
     each.push({ flow: flow.script.symptom, steps: stepsIn(flow), states: explored.states, ...figures });
   }
   for (const rule of rules) {

@@ -15,7 +15,7 @@ import { type Fork, type Place, placesOf } from './places.ts';
 import type { Shared } from './shared.ts';
 import { isPolicy, layoutOf, Space, said } from './space.ts';
 import { type Act, type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
-import { masked, type Reads, readAlso, type Vector, type Write, written } from './vectors.ts';
+import { masked, type Reads, readAlso, sets, type Vector, type Write, written } from './vectors.ts';
 import { ObservedView, type View } from './view.ts';
 
 export const MOST_STATES = 200_000;
@@ -342,12 +342,11 @@ function thatMatter(
   outer: readonly number[],
 ): Exit[] {
   const best = new Map<string, Exit>();
+  const add = (key: string, [place, code]: Write) =>
+    outer[place] === 1 || (live[place] === 1 && vector[place] !== code) ? `${key}${place}:${code} ` : key;
   for (const exit of exits) {
-    let key = '';
-    for (const [place, code] of new Map([...into.writes, ...exit.writes])) {
-      const changes = live[place] === 1 && vector[place] !== code;
-      if (changes || outer[place] === 1) key += `${place}:${code} `;
-    }
+    const before = into.writes.filter(([place]) => !sets(exit.writes, place));
+    const key = [before, exit.writes].flat().reduce(add, '');
     if (key === '') continue;
     const other = best.get(key);
     if (other === undefined) best.set(key, exit);

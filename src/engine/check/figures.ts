@@ -50,7 +50,11 @@ export function figuresOf({ starts, nodes: all }: Explored): Figures {
 /** Answers lead to later steps only, so the order of the steps is an order of the states. */
 const inOrder = (nodes: readonly Node[]): Node[] => nodes.toSorted((a, b) => a.at - b.at);
 
-const answersOf = (node: Node): Edge[] => node.edges.filter(({ move }) => move.kind === 'answer');
+/** They stand first. */
+function answersOf({ edges }: Node): Edge[] {
+  const others = edges.findIndex(({ move }) => move.kind !== 'answer');
+  return others === -1 ? edges : edges.slice(0, others);
+}
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
 

@@ -84,24 +84,33 @@ const originOf = (origins: Compiled['origins'], id: string): Origin | undefined 
 
 function eyesOf(own: Script, shared: Shared, desk: boolean, rules: readonly Rule[]): Eyes {
   const scriptOf = (segment: string) => (segment === 'main' ? own : shared.script);
+  const openers = rules.filter(rule => rule.opened);
+  const enders = rules.filter(rule => rule.ended);
+  const readers = rules.filter(rule => rule.unset);
   return {
     opened(view, segment, step, interrupts) {
       const at = { script: scriptOf(segment), desk, view, segment, step, interrupts };
-      return rules.flatMap(rule => found(rule, step, rule.opened?.(at)));
+      return found(openers, step, rule => rule.opened!(at));
     },
     ended(view, segment, { step, by, outcome }, answer) {
       const at = { script: scriptOf(segment), desk, view, segment, step, by, outcome, answer };
-      return rules.flatMap(rule => found(rule, step, rule.ended?.(at)));
+      return found(enders, step, rule => rule.ended!(at));
     },
     unset(view, segment, { step, finding }) {
       const at = { script: scriptOf(segment), desk, view, segment, step, finding };
-      return rules.flatMap(rule => found(rule, step, rule.unset?.(at)));
+      return found(readers, step, rule => rule.unset!(at));
     },
   };
 }
 
-const found = (rule: Rule, step: Found['step'], trouble: Trouble | null | undefined): Found[] =>
-  trouble ? [{ rule, step, trouble }] : [];
+function found(rules: readonly Rule[], step: Found['step'], look: (rule: Rule) => Trouble | null): Found[] {
+  const all: Found[] = [];
+  for (const rule of rules) {
+    const trouble = look(rule);
+    if (trouble !== null) all.push({ rule, step, trouble });
+  }
+  return all;
+}
 
 interface Sighting {
   found: Found;

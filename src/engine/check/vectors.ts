@@ -39,7 +39,7 @@ export function readAlso(reads: Reads, more: Reads, writes: readonly Write[]): b
   return news;
 }
 
-function sets(writes: readonly Write[], place: number): boolean {
+export function sets(writes: readonly Write[], place: number): boolean {
   for (let index = 0; index < writes.length; index++) if (writes[index]![0] === place) return true;
   return false;
 }
