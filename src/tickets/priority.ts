@@ -29,7 +29,7 @@ export const GRAVER: Readonly<Record<string, readonly string[]>> = {
   missed: ['nothing', 'something'],
   copy: ['seen', 'believed', 'nowhere'],
   power: ['off', 'on'],
-  standing: ['healthy', 'degraded', 'no-margin', 'not-started', 'lost'],
+  standing: ['healthy', 'degraded', 'no-margin', 'did-not-start', 'lost'],
 };
 
 interface Facts extends PriorityInput, Pick<Worked, 'impact' | 'urgency'> {
@@ -84,7 +84,7 @@ const LINES: readonly Line[] = [
   },
   {
     priority: 'critical',
-    holds: ({ standing }) => standing === 'lost' || standing === 'not-started',
+    holds: ({ standing }) => standing === 'lost' || standing === 'did-not-start',
     why: ({ standing }) =>
       standing === 'lost' ? 'A drive array is lost, or may be.' : 'A drive array did not start.',
   },

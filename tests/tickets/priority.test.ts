@@ -47,7 +47,7 @@ describe('each line of the priority, with the words the person and the technicia
       { suspect: 'yes', copy: 'nowhere', power: 'on' },
     ],
     ['critical', 'A drive array is lost, or may be.', { standing: 'lost' }, raid],
-    ['critical', 'A drive array did not start.', { standing: 'not-started' }, raid],
+    ['critical', 'A drive array did not start.', { standing: 'did-not-start' }, raid],
     [
       'critical',
       'A drive array survives no further failure, and a second drive is suspect.',
