@@ -11,32 +11,20 @@ export interface Gathering {
   knowledge(): Knowledge;
   /** Reads figures and outages anew. */
   refresh(): Promise<void>;
+  /** From the next turn on, these flows. Conversations that have begun stay on theirs. */
+  replace(library: Library): void;
   /** Conversations on a script that today's checker refuses are ended by a hand-over. */
   retire(take: (inbound: Inbound) => Promise<unknown>): Promise<number>;
 }
 
 export async function gather(
-  library: Library,
+  first: Library,
   store: Store,
   settings: Settings,
   now: () => number,
 ): Promise<Gathering> {
-  const { catalogue, site } = library;
-  const flows = Object.fromEntries(
-    Object.entries(library.flows).map(([symptom, { script, hash, longest }]) => [
-      symptom,
-      { script, hash, longest },
-    ]),
-  );
-  let knowledge: Knowledge = {
-    catalogue,
-    site,
-    flows,
-    openings: prepareOpenings(catalogue),
-    confirmed: {},
-    outages: [],
-    settings,
-  };
+  let library = first;
+  let knowledge: Knowledge = { ...content(library), confirmed: {}, outages: [], settings };
   const refresh = async () => {
     const confirmed: Knowledge['confirmed'] = {};
     for (const { symptom, fault, tickets } of await store.confirmedFaults()) {
@@ -48,9 +36,13 @@ export async function gather(
   return {
     knowledge: () => knowledge,
     refresh,
+    replace(other) {
+      library = other;
+      knowledge = { ...knowledge, ...content(library) };
+    },
     retire: async take => {
       let ended = 0;
-      const todays = new Set(Object.values(flows).map(({ hash }) => hash));
+      const todays = new Set(Object.values(knowledge.flows).map(({ hash }) => hash));
       for (const { hash, conversations } of await store.scriptsInUse()) {
         if (todays.has(hash)) continue;
         const script = await store.script(hash);
@@ -70,6 +62,19 @@ export async function gather(
       return ended;
     },
   };
+}
+
+/** What knowledge takes from the folder. */
+function content({
+  catalogue,
+  site,
+  flows,
+}: Library): Pick<Knowledge, 'catalogue' | 'site' | 'flows' | 'openings'> {
+  const used = Object.entries(flows).map(([symptom, { script, hash, longest }]) => [
+    symptom,
+    { script, hash, longest },
+  ]);
+  return { catalogue, site, flows: Object.fromEntries(used), openings: prepareOpenings(catalogue) };
 }
 
 /** Does a script of an earlier day pass today's checker? One of another format, or too strange to explore, does not. */

@@ -3,9 +3,10 @@
 import { randomBytes } from 'node:crypto';
 import { userInfo } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { check } from '#engine/check/check.ts';
-import { type Library, loadLibrary, mistakeText } from '#library/load.ts';
+import { type Library, type Loaded, loadLibrary, mistakeText } from '#library/load.ts';
+import { prove, subjectOf } from '#library/prove.ts';
 import { openStore } from '#store/open.ts';
+import type { Store } from '#store/store.ts';
 import type { Inbound } from '#talk/inbound.ts';
 import { type Turning, turn } from '#talk/turn.ts';
 import { run } from './cli.ts';
@@ -20,8 +21,9 @@ const id = () => randomBytes(9).toString('base64url');
 /** `starts`: conversations go on from here, so the flows are proven and what no longer passes is handed over. */
 async function wire(starts: boolean): Promise<Wired> {
   const config = readConfig(process.env);
-  const library = read(config.flows, starts);
+  const loaded = read(config.flows);
   const store = await openStore(config.database);
+  const library = starts ? await proven(loaded, store).catch(closing(store)) : loaded.library;
   const { nudgeAfter, leftAfter } = config;
   const gathering = await gather(library, store, { nudgeAfter, leftAfter }, now);
   const listeners: (() => void)[] = [];
@@ -38,6 +40,10 @@ async function wire(starts: boolean): Promise<Wired> {
   const take = (inbound: Inbound) => turn(turning, inbound);
   if (starts) await gathering.retire(take);
   const owner = `${process.pid}-${id()}`;
+  const reload = async () => {
+    gathering.replace(await proven(read(config.flows), store));
+    await gathering.retire(take);
+  };
   return {
     config,
     store,
@@ -47,6 +53,7 @@ async function wire(starts: boolean): Promise<Wired> {
     delivering: (channels, lanes) => ({ store, channels, lanes, take, now, owner, log }),
     onCommit: listener => listeners.push(listener),
     refresh: gathering.refresh,
+    reload,
     log,
     now,
     id,
@@ -54,27 +61,41 @@ async function wire(starts: boolean): Promise<Wired> {
   };
 }
 
-/** Today's flows, or one message about what is wrong with them: a broken flow is refused at start. */
-function read(folder: string, prove: boolean): Library {
-  const { library, mistakes, place } = loadLibrary(folder);
-  if (library === null || mistakes.length > 0) {
+/** Today's flows, or one message about what is wrong with them. */
+function read(folder: string): Loaded & { library: Library } {
+  const loaded = loadLibrary(folder);
+  const { library, mistakes } = loaded;
+  if (library === null || mistakes.length > 0)
     throw new UserError(
-      `The flows have mistakes, so nothing was started:\n${mistakes.map(mistakeText).join('\n')}`,
+      `The flows have mistakes, so they are not used:\n${mistakes.map(mistakeText).join('\n')}`,
     );
+  return { ...loaded, library };
+}
+
+/** Broken flows are refused, at start and at every reload. */
+async function proven({ library, place }: Loaded & { library: Library }, store: Store): Promise<Library> {
+  const subject = subjectOf(library);
+  let longest = await store.proof(subject);
+  if (longest === null) {
+    const verdict = await prove(library);
+    if (verdict.broken !== null) {
+      const { file, line } = place(verdict.broken);
+      throw new UserError(
+        `The flows are not safe, so they are not used: ${file}:${line}: ${verdict.broken.message}. See: reseat check`,
+      );
+    }
+    longest = verdict.longest;
+    await store.keepProof(subject, longest, now());
   }
-  if (!prove) return library;
-  const compiled = Object.values(library.flows).map(flow => flow.compiled);
-  const report = check(compiled, library.catalogue);
-  const [broken] = report.broken;
-  if (broken !== undefined) {
-    const { file, line } = place(broken);
-    throw new UserError(
-      `The flows are not safe, so nothing was started: ${file}:${line}: ${broken.message}. See: reseat check`,
-    );
-  }
-  for (const { flow, longest } of report.each) library.flows[flow]!.longest = longest;
+  for (const [flow, most] of Object.entries(longest)) library.flows[flow]!.longest = most;
   return library;
 }
+
+/** A database that was opened in vain is closed again. */
+const closing = (store: Store) => async (error: unknown) => {
+  await store.close();
+  throw error;
+};
 
 function log(event: string, details: Record<string, unknown>): void {
   process.stderr.write(`${JSON.stringify({ at: new Date(now()).toISOString(), event, ...details })}\n`);
@@ -96,6 +117,10 @@ const shell: Shell = {
     new Promise(resolve => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
     }),
+  onReload: listener => {
+    // Windows has no such signal; there a restart reads the flows anew.
+    if (process.platform !== 'win32') process.on('SIGUSR2', listener);
+  },
   load: () => loadLibrary(readConfig(process.env).flows),
   now,
   exit: status => {

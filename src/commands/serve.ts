@@ -7,6 +7,7 @@ import { limit } from '#server/limit.ts';
 import { listen } from '#server/listen.ts';
 import { loop } from '#server/loop.ts';
 import { pump } from '#server/pump.ts';
+import { UserError } from '../errors.ts';
 import type { Shell, Wired } from './wired.ts';
 
 /** Milliseconds. What has begun may take so long when the process is asked to stop. */
@@ -29,6 +30,7 @@ export async function serve(shell: Shell): Promise<void> {
     const wired = await shell.wire(true);
     serving = open(wired);
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);
+    reloading(shell, wired);
     shell.output.write(`Reseat is ready: ${publicUrl ?? `http://${shown(host)}:${listening.port}`}\n`);
     await shell.stopped();
     serving.farewell();
@@ -39,6 +41,17 @@ export async function serve(shell: Shell): Promise<void> {
     await listening.close(0);
     throw error;
   }
+}
+
+/** One at a time; whoever asks meanwhile asks for one more after it. */
+function reloading(shell: Shell, { reload, log }: Wired): void {
+  let last = Promise.resolve();
+  shell.onReload(() => {
+    last = last.then(reload).then(
+      () => log('flows-reloaded', {}),
+      error => log('flows-refused', { why: error instanceof UserError ? error.message : String(error) }),
+    );
+  });
 }
 
 const WARNING =

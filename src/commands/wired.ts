@@ -20,6 +20,8 @@ export interface Wired {
   onCommit(listener: () => void): void;
   /** Reads the figures of closed tickets, and outages, anew. */
   refresh(): Promise<void>;
+  /** Reads, proves and uses the flows as they are now. Rejects with a UserError when they are refused; then the old ones stay. */
+  reload(): Promise<void>;
   log(event: string, details: Record<string, unknown>): void;
   now(): number;
   id(): string;
@@ -38,6 +40,8 @@ export interface Shell {
   config(): Config;
   /** Resolves when the process is asked to end; a second time it ends at once. */
   stopped(): Promise<void>;
+  /** Called when the process is asked to read the flows anew. */
+  onReload(listener: () => void): void;
   /** Only the flows. */
   load(): Loaded;
   now(): number;

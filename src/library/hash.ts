@@ -5,7 +5,8 @@ import type { Script } from '#engine/script.ts';
 export const hashOf = (script: Script): string =>
   createHash('sha256').update(canonical(script)).digest('hex');
 
-function canonical(value: unknown): string {
+/** JSON with keys in order. */
+export function canonical(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
   if (typeof value === 'object' && value !== null) {
     const pairs = Object.entries(value)

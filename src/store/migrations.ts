@@ -68,6 +68,8 @@ const steps: ((types: (typeof TYPES)[Database['kind']]) => string[])[] = [
     'create index links_chat on links (chat, made_at)',
     'create index links_expired on links (expires_at)',
   ],
+
+  () => ['create table proofs (subject text primary key, longest text not null, proven_at bigint not null)'],
 ];
 
 /** One transaction for all steps. Whoever starts at the same moment waits for it and then finds nothing to do. */

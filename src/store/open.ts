@@ -10,6 +10,7 @@ import { migrate } from './migrations.ts';
 import { outages } from './outages.ts';
 import { outgoing } from './outgoing.ts';
 import { openPostgres } from './postgres.ts';
+import { proofs } from './proofs.ts';
 import type { Database } from './schema.ts';
 import { asTx } from './schema.ts';
 import { openSqlite } from './sqlite.ts';
@@ -52,6 +53,7 @@ export async function openStore(where: string): Promise<Store> {
     ...outages(database),
     ...history(database),
     ...links(database),
+    ...proofs(database),
     counts: () => counts(database),
     close: () => db.destroy(),
   };

@@ -94,6 +94,7 @@ export interface Schema {
   tickets: TicketTable;
   outages: OutageTable;
   attachments: AttachmentTable;
+  proofs: { subject: string; longest: string; proven_at: number };
   links: { hash: string; chat: string; sealed: string; made_at: number; expires_at: number };
   counters: { name: string; value: number };
   migrations: { number: number; at: number };

@@ -236,5 +236,10 @@ export interface Store {
   newestLink(chat: string, now: number): Promise<Link | null>;
   withdrawLinks(chat: string): Promise<void>;
 
+  /* What has been proven; `subject` is a hash of everything that the proof depends on. */
+  keepProof(subject: string, longest: Record<string, number>, now: number): Promise<void>;
+  /** Questions of the longest conversation by flow, or null when this was never proven here. */
+  proof(subject: string): Promise<Record<string, number> | null>;
+
   close(): Promise<void>;
 }

@@ -87,4 +87,13 @@ onEveryDatabase(given => {
     await store.keepLink({ hash: 'h2', chat: 'web:a', sealed: 's', madeAt: 30, expiresAt: 40 });
     expect(await store.link('h1', 15)).toBeNull();
   });
+
+  test('what was proven is known to be, and nothing else is', async () => {
+    const store = await given.open();
+    expect(await store.proof('a')).toBeNull();
+    await store.keepProof('a', { 'drive-noise': 12 }, 1);
+    await store.keepProof('a', { 'drive-noise': 12 }, 2);
+    expect(await store.proof('a')).toEqual({ 'drive-noise': 12 });
+    expect(await store.proof('b')).toBeNull();
+  });
 });

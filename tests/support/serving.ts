@@ -5,6 +5,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
 
 export interface Serving {
   base: string;
@@ -12,6 +13,8 @@ export interface Serving {
   /** Everything it wrote, since the first start. */
   output(): string;
   start(): Promise<void>;
+  /** Asks it to read the flows anew, and waits until it has said how that went. */
+  reload(): Promise<void>;
   /** Resolves with the exit status. */
   stop(signal?: 'SIGTERM' | 'SIGKILL'): Promise<number | null>;
   remove(): Promise<void>;
@@ -52,6 +55,11 @@ export async function serving(settings: Record<string, string> = {}): Promise<Se
         started.stderr.on('data', hear);
         started.once('exit', status => reject(new Error(`it ended with ${status}: ${output}`)));
       });
+    },
+    async reload() {
+      const since = output.length;
+      child?.kill('SIGUSR2');
+      while (!/"flows-(reloaded|refused)"/.test(output.slice(since))) await sleep(20);
     },
     async remove() {
       await stop();
