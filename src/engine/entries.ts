@@ -39,6 +39,8 @@ export interface Answered extends Stamp {
   value: AnswerValue;
   /** As typed, or the label pressed. */
   words: string;
+  /** Answers to later questions that the words give as well, by finding; they wait for their question. */
+  also?: Record<string, { answer: string; words: string }>;
 }
 
 /** A word that breaks into any question (danger, attack, mechanical). Not sure: one yes/no comes first. */

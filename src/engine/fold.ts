@@ -95,7 +95,7 @@ export function apply(
     case 'opened':
       return opened(script, state, entry, index, forgotten);
     case 'answer':
-      return answered(script, state, entry, index);
+      return answered(script, state, entry, index, forgotten);
     case 'interrupt':
       return interrupted(script, state, entry, index);
     case 'missed':
@@ -188,9 +188,7 @@ function opened(
   state.opening = entry.words;
   state.screen = entry.screen ?? state.screen;
   state.candidates = entry.candidates;
-  state.waiting = Object.fromEntries(
-    Object.entries(entry.waiting).filter(([finding]) => !forgotten.has(finding)),
-  );
+  state.waiting = kept(entry.waiting, forgotten);
   moved(state, index);
   if (entry.script === null || script === null) return [];
   state.symptom = entry.symptom;
@@ -199,7 +197,13 @@ function opened(
   return advance(script, state);
 }
 
-function answered(script: Script | null, state: State, entry: Answered, index: number): Folded['said'] {
+function answered(
+  script: Script | null,
+  state: State,
+  entry: Answered,
+  index: number,
+  forgotten: ReadonlySet<string>,
+): Folded['said'] {
   if (entry.step.startsWith('@')) {
     const asked = state.standing.find(other => other.step === entry.step);
     if (asked === undefined) return [];
@@ -212,10 +216,15 @@ function answered(script: Script | null, state: State, entry: Answered, index: n
   const key = answerKey(step, entry.value);
   if (key === null) return [];
   moved(state, index);
-  const { question, value, words, at } = entry;
+  const { question, value, words, at, also = {} } = entry;
+  state.waiting = { ...state.waiting, ...kept(also, forgotten) };
   record(state, step, { question, value, shown: shown(step, value), words, at, fromOpening: false });
   return [...follow(script, state, step, key), ...advance(script, state)];
 }
+
+/** Without what was taken back. */
+const kept = (waiting: State['waiting'], forgotten: ReadonlySet<string>): State['waiting'] =>
+  Object.fromEntries(Object.entries(waiting).filter(([finding]) => !forgotten.has(finding)));
 
 function answeredStanding(
   script: Script | null,

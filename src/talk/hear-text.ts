@@ -6,6 +6,7 @@ import { isQuestion } from '#engine/messages.ts';
 import { hearAnswer } from '#hearing/answer.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding } from '#hearing/standing.ts';
+import { hearWaiting } from '#hearing/waiting.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { names, open } from './hear-opening.ts';
 import { questionOf, STANDING_HEARS } from './question.ts';
@@ -84,7 +85,18 @@ function hearStep(draft: Draft, text: string): void {
       mayInterrupt(script, state, interrupt) && !covered.includes(script.interrupts[interrupt]!.about.sign),
   );
   if (value !== null && key !== null) {
-    add(draft, { kind: 'answer', at: now, question: state.number, step: step.id, value, words: text });
+    // A story told in answer to one question may answer the next ones too.
+    const also = 'text' in value ? hearWaiting(script, text) : {};
+    const more = Object.keys(also).length > 0 ? { also } : {};
+    add(draft, {
+      kind: 'answer',
+      at: now,
+      question: state.number,
+      step: step.id,
+      value,
+      words: text,
+      ...more,
+    });
   }
   for (const { interrupt, sure, words } of alarms) {
     add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words });

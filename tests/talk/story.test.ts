@@ -1,0 +1,55 @@
+/** What somebody tells in answer to one question is not asked again by the next. */
+import { expect, test } from 'vitest';
+import { rehearse } from '#talk/rehearse.ts';
+import { catalogue, compiled, site } from '../support/flows.ts';
+import { knowledge } from '../support/knowledge.ts';
+
+const { script } = compiled({
+  symptom: 'drive-slow',
+  title: 'Slow',
+  steps: [
+    { id: 'story', ask: 'What happened?' },
+    {
+      id: 'moved',
+      ask: 'Was it moved?',
+      answers: { yes: 'Yes', no: 'No' },
+      opening: { yes: ['we moved offices'] },
+    },
+    { id: 'room', ask: 'Which room?' },
+    { hand_over: {} },
+  ],
+});
+const small = {
+  ...knowledge,
+  catalogue,
+  site,
+  flows: { 'drive-slow': { script, hash: 'h', longest: null } },
+};
+
+test('the story answers a later question; it is said back, and can be taken back', () => {
+  const talk = rehearse(small);
+  talk.say('my laptop is very slow, the disk is at 100%');
+  expect(talk.question()?.step).toBe('story');
+  const said = talk.say('since yesterday, when we moved offices');
+  expect(said.map(message => ('text' in message ? message.text : ''))).toContain(
+    'Was it moved? From what you wrote: **Yes**. If that is wrong, say *back*.',
+  );
+  expect(talk.question()?.step).toBe('room');
+  talk.say('back');
+  expect(talk.question()?.step).toBe('moved');
+  talk.press('no');
+  expect(talk.question()?.step).toBe('room');
+  talk.say('2.14');
+  expect(talk.conversation().outcome).toBe('escalated');
+});
+
+test('taking the story back takes back what it answered', () => {
+  const talk = rehearse(small);
+  talk.say('my laptop is very slow, the disk is at 100%');
+  talk.say('when we moved offices');
+  talk.say('back');
+  talk.say('back');
+  expect(talk.question()?.step).toBe('story');
+  talk.say('no idea, it just does');
+  expect(talk.question()?.step).toBe('moved');
+});
