@@ -61,8 +61,9 @@ function programOf(shell: Shell): Command {
   program
     .command('check')
     .description('prove the flows; exit 1 with the shortest counter-example of each broken rule')
+    .argument('[flow...]', 'tell only about these')
     .option('--json', 'figures and broken rules as JSON', false)
-    .action(options => check(shell, options));
+    .action((flows, options) => check(shell, flows, options));
   program
     .command('replay')
     .description("run recorded walks against today's flows")
@@ -72,6 +73,13 @@ function programOf(shell: Shell): Command {
     .command('schema')
     .description('write what editors need to complete and correct the flows while one types')
     .action(() => schema(shell));
+  program
+    .command('draw')
+    .description('a flow or a block as a picture that one can read on one screen')
+    .argument('<symptom>', 'name of a folder in flows/ or in flows/blocks/')
+    .option('--out <file>', 'ends with .svg or .png; without it the SVG goes to standard output')
+    .option('--width <pixels>', 'how wide the .png is, 2880 unless given', pixelsOf)
+    .action(async (name, options) => (await import('./commands/draw.ts')).draw(shell, name, options));
   desk(program.command('tickets').description('the desk from a terminal'), shell);
   return program;
 }
@@ -219,6 +227,14 @@ function desk(command: Command, shell: Shell): void {
     .command('schema')
     .description('the JSON Schema of a ticket')
     .action(() => tickets.schema(shell));
+}
+
+function pixelsOf(given: string): number {
+  const pixels = Number(given);
+  if (!Number.isInteger(pixels) || pixels < 100 || pixels > 10_000) {
+    throw new InvalidArgumentError('Write a whole number of pixels from 100 to 10000.');
+  }
+  return pixels;
 }
 
 function dayOf(given: string): number {

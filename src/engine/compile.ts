@@ -2,6 +2,7 @@
 import type { Catalogue, Site } from './catalogue.ts';
 import type { Field } from './fields.ts';
 import { checkConditions, declare } from './findings.ts';
+import { choiceOf } from './near.ts';
 import {
   type AskStep,
   type Block,
@@ -65,16 +66,16 @@ export function compile(
       const id = prefix + local;
       const problem = (at: (string | number)[], message: string, remedy: string) =>
         problems.push({ unit, path: [...path, ...at], message, remedy });
-      if (id in origins) problem(['id'], `the id "${local}" is taken`, 'give this step an id of its own');
+      if (id in origins) {
+        problem(['id'], `the id "${local}" is taken`, 'give this step an id of its own');
+        // The steps that a second visit brings are not wrong once more.
+        if ('visit' in step) return [];
+      }
       origins[id] = { unit, path };
       if ('visit' in step) {
         const block = blocks[step.visit];
         if (block === undefined) {
-          problem(
-            ['visit'],
-            `there is no block "${step.visit}"`,
-            `name one of: ${Object.keys(blocks).join(', ')}`,
-          );
+          problem(['visit'], `there is no block "${step.visit}"`, choiceOf(step.visit, Object.keys(blocks)));
           return [];
         }
         if (visiting.includes(step.visit)) {
@@ -179,14 +180,15 @@ function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: n
   return { ...base, kind: 'say', text: step.say };
 }
 
+/** Id and label of the answers to a question that takes the organisation's own sites. */
+export const siteAnswers = (site: Site): [string, string][] => [
+  ...Object.entries(site.sites).map(([key, { name }]): [string, string] => [key, name]),
+  ['elsewhere', 'Somewhere else, or at home'],
+];
+
 function askOf(step: AskStep, base: { id: string; if: Condition | null }, index: number, on: Context): Step {
   const listed: [string, string][] =
-    step.answers_from === 'sites'
-      ? [
-          ...Object.entries(on.site.sites).map(([key, { name }]): [string, string] => [key, name]),
-          ['elsewhere', 'Somewhere else, or at home'],
-        ]
-      : Object.entries(step.answers ?? {});
+    step.answers_from === 'sites' ? siteAnswers(on.site) : Object.entries(step.answers ?? {});
   const form = formOf(
     step,
     listed.map(([key]) => key),
@@ -241,7 +243,7 @@ function tryOf(step: TryStep, base: { id: string; if: Condition | null }, index:
     on.problem(
       ['fixed'],
       `there is no fault "${step.fixed}"`,
-      'name a fault of catalogue/faults.yaml, or add it there',
+      choiceOf(step.fixed, Object.keys(on.catalogue.faults), ADD_FAULT),
     );
   }
   const answers = step.fixed === undefined ? TRY_ANSWERS.doing : TRY_ANSWERS.fixing;
@@ -305,17 +307,19 @@ function goesTo(target: string | undefined, key: string, index: number, on: Cont
     }
     return on.inFlow || `${on.prefix.replace(FLOW_SUFFIX, '')}.end`;
   }
-  const later = on.steps.slice(index + 1).some(step => nameOf(step) === target);
-  if (!later) {
+  const later = on.steps.slice(index + 1).map(nameOf);
+  if (!later.includes(target)) {
     const earlier = on.steps.some(step => nameOf(step) === target);
     on.problem(
       ['goes', key],
       earlier ? `"${target}" stands earlier` : `there is no step "${target}" here`,
-      'name a step further down in this file; steps never go back',
+      earlier ? FORWARD : choiceOf(target, later, FORWARD),
     );
   }
   return on.prefix + target;
 }
+
+const FORWARD = 'name a step further down in this file; steps never go back';
 
 const nameOf = (step: FlowStep) => ('id' in step && step.id ? step.id : 'visit' in step ? step.visit : '');
 
@@ -330,23 +334,27 @@ function needKeys(step: AskStep | TryStep, keys: string[], on: Context): void {
         on.problem(
           ['evidence', key],
           `there is no fault "${fault}"`,
-          'name a fault of catalogue/faults.yaml, or add it there',
+          choiceOf(fault, Object.keys(on.catalogue.faults), ADD_FAULT),
         );
       }
     }
   }
 }
 
+const ADD_FAULT = 'name a fault of catalogue/faults.yaml, or add it there';
+const ADD_CAUTION = 'name one of catalogue/cautions.yaml, or add it there';
+
 function needKey(key: string, keys: string[], at: (string | number)[], on: Context): void {
   if (!keys.includes(key)) {
-    on.problem(at, `"${key}" is no answer of this step`, `use one of: ${keys.join(', ')}`);
+    on.problem(at, `"${key}" is no answer of this step`, choiceOf(key, keys));
   }
 }
 
 function needCautions(ids: string[], at: (string | number)[], on: Context): void {
   for (const id of ids) {
     if (!(id in on.catalogue.cautions)) {
-      on.problem(at, `there is no caution "${id}"`, 'name one of catalogue/cautions.yaml, or add it there');
+      const known = Object.keys(on.catalogue.cautions);
+      on.problem(at, `there is no caution "${id}"`, choiceOf(id, known, ADD_CAUTION));
     }
   }
 }

@@ -2,6 +2,7 @@
 import type { Catalogue, Site } from './catalogue.ts';
 import type { Origin, Problem } from './compile.ts';
 import { readsOf } from './condition.ts';
+import { choiceOf } from './near.ts';
 import { SIGNS } from './schema.ts';
 import type { Question, Script } from './script.ts';
 
@@ -39,12 +40,12 @@ export function checkConditions(script: Script, origins: Record<string, Origin>,
       const origin = origins[step.id];
       const known = script.findings[finding];
       if (origin === undefined) continue;
-      const at = { unit: origin.unit, path: [...origin.path, 'if'] };
+      const at = { unit: origin.unit, path: [...origin.path, 'if', finding] };
       if (known === undefined) {
         problems.push({
           ...at,
           message: `nothing sets a finding "${finding}"`,
-          remedy: 'name the id of an earlier question',
+          remedy: choiceOf(finding, Object.keys(script.findings), 'name the id of an earlier question'),
         });
         continue;
       }
@@ -52,7 +53,7 @@ export function checkConditions(script: Script, origins: Record<string, Origin>,
         problems.push({
           ...at,
           message: `"${finding}" is never "${value}"`,
-          remedy: `use one of: ${known.join(', ')}`,
+          remedy: choiceOf(value, known),
         });
       }
     }

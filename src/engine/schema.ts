@@ -6,9 +6,9 @@ import { z } from 'zod';
 import { FIELDS } from './fields.ts';
 
 const ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
-export const id = z
-  .string()
-  .regex(ID, 'use small letters, digits and single hyphens, starting with a letter, such as "which-noise"');
+const ID_WORDS =
+  'use small letters, digits and single hyphens, starting with a letter, such as "which-noise"';
+export const id = z.string().regex(ID, ID_WORDS).meta({ patternErrorMessage: ID_WORDS });
 
 /** Kinds of names that stand in the folder. An editor completes them; here any id fits, and the compiler looks it up. */
 export type NameKind = 'symptom' | 'block' | 'fault' | 'caution' | 'policy' | 'finding';
@@ -64,10 +64,11 @@ export type Condition =
   | { [finding: string]: string | string[] };
 
 const value = z.union([z.string(), z.boolean()]).transform(yesNo);
+const FINDING_WORDS = 'a finding is named like a step, or policy.NAME';
 const findingName = z
   .string()
-  .regex(/^(policy\.)?[a-z][a-z0-9-]*$/, 'a finding is named like a step, or policy.NAME')
-  .meta({ names: 'finding' satisfies NameKind });
+  .regex(/^(policy\.)?[a-z][a-z0-9-]*$/, FINDING_WORDS)
+  .meta({ names: 'finding' satisfies NameKind, patternErrorMessage: FINDING_WORDS });
 export const condition: z.ZodType<Condition> = z.lazy(() =>
   z.union([
     z.strictObject({ all: z.array(condition).min(1).describe('Holds when every one of these does.') }),

@@ -4,7 +4,8 @@ import { join, relative } from 'node:path';
 import type { z } from 'zod';
 import * as shapes from '#engine/catalogue.ts';
 import { type Compiled, compile, type Origin } from '#engine/compile.ts';
-import { type Block, block, type Flow, flow } from '#engine/schema.ts';
+import { choiceOf } from '#engine/near.ts';
+import { type Block, block, type Flow, flow, isDeskTopic } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 import { UserError } from '../errors.ts';
 import { hashOf } from './hash.ts';
@@ -54,10 +55,16 @@ export function loadLibrary(folder: string): Loaded {
   const read = <T>(unit: string, file: string, schema: z.ZodType<T>): T | null => {
     const path = join(folder, file);
     if (!existsSync(path)) {
-      mistakes.push({ file: path, line: 1, message: 'the file is missing', remedy: 'add it' });
+      const misnamed = existsSync(path.replace(/\.yaml$/, '.yml'));
+      mistakes.push({
+        file: shown(path),
+        line: 1,
+        message: 'the file is missing',
+        remedy: misnamed ? 'the one beside it ends in .yml: rename it' : 'add it',
+      });
       return null;
     }
-    const source = readYaml(relative(process.cwd(), path) || path, readFileSync(path, 'utf8'));
+    const source = readYaml(shown(path), readFileSync(path, 'utf8'));
     sources.set(unit, source);
     const wrong = mistakesOf(source, schema);
     mistakes.push(...wrong);
@@ -81,6 +88,7 @@ export function loadLibrary(folder: string): Loaded {
     const found = read(name, join(name, 'flow.yaml'), flow);
     if (found === null) continue;
     needName(found.symptom, name, name);
+    needSymptom(name);
     flows[name] = found;
   }
   function needName(given: string, name: string, unit: string): void {
@@ -91,6 +99,19 @@ export function loadLibrary(folder: string): Loaded {
         remedy: 'give both the same name',
       });
     }
+  }
+
+  function needSymptom(name: string): void {
+    if (isDeskTopic(name) || [...shapes.SYMPTOMS, shapes.ANY].includes(name)) return;
+    mistakes.push({
+      ...place({ unit: name, path: ['symptom'] }),
+      message: `"${name}" is no symptom`,
+      remedy: choiceOf(
+        name,
+        shapes.SYMPTOMS,
+        `name it desk-${name} if it is for technicians, or after one of: ${shapes.SYMPTOMS.join(', ')}`,
+      ),
+    });
   }
 
   if (site === null || parts.some(([, part]) => part === null)) return { library: null, mistakes, place };
@@ -116,6 +137,8 @@ export function loadLibrary(folder: string): Loaded {
   }
   return { library, mistakes, place };
 }
+
+const shown = (path: string): string => relative(process.cwd(), path) || path;
 
 const foldersIn = (folder: string): string[] =>
   existsSync(folder)

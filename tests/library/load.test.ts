@@ -40,7 +40,7 @@ describe('reading flows', () => {
 
   test('broken YAML is told with file and line', () => {
     const [first] = damaged(flow, text => `${text}\n  - id: [oops\n`);
-    expect(first).toMatch(/boot-no-device\/flow\.yaml:\d+: .*Mend the YAML/);
+    expect(first).toMatch(/boot-no-device\/flow\.yaml:\d+: a bracket is opened here and not closed/);
   });
 
   test('a misspelt key is told on its own line with the remedy', () => {
