@@ -113,7 +113,17 @@ const RULES: Rule[] = [
   },
   {
     from: ['library/'],
-    may: ['library/', 'engine/', 'errors.ts', 'zod', 'yaml', 'node:fs', 'node:path', 'node:crypto', 'node:worker_threads'],
+    may: [
+      'library/',
+      'engine/',
+      'errors.ts',
+      'zod',
+      'yaml',
+      'node:fs',
+      'node:path',
+      'node:crypto',
+      'node:worker_threads',
+    ],
     because: 'The library reads flows/ and hands them to the engine.',
   },
   {

@@ -48,6 +48,12 @@ export const ASKED_OFF = 'off-now';
 export const KEEP_ON_WORDS = 'keep-on';
 export const SERVER_WORDS = 'server-hands-off';
 
+/** What is said once danger or an attack is confirmed, after the words that came at once. */
+export const CONFIRMED_WORDS = { danger: 'keep-away', attack: 'leave-the-traces' } as const;
+
+/** Words before somebody looks into firmware setup: change nothing, leave without saving. */
+export const FIRMWARE_WORDS = 'firmware-look';
+
 /** The words that protect the data; they say to press Cancel. */
 export const DATA_WORDS = 'data-first';
 

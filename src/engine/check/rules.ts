@@ -1,5 +1,6 @@
 /** Every rule, one line each; a test compares it with the folders. */
 import type { Rule } from './rule.ts';
+import { rule as alarmsFollowed } from './rules/alarms-followed/rule.ts';
 import { rule as answersUsed } from './rules/answers-used/rule.ts';
 import { rule as arrayHandsOff } from './rules/array-hands-off/rule.ts';
 import { rule as caseClosed } from './rules/case-closed/rule.ts';
@@ -24,6 +25,7 @@ import { rule as ticketComplete } from './rules/ticket-complete/rule.ts';
 /** In the order in which they are told: what could hurt people or data first. */
 export const RULES: readonly Rule[] = [
   dangerEverywhere,
+  alarmsFollowed,
   quietAfterMechanical,
   dataFirst,
   failureHandedOver,

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
+import type { z } from 'zod';
 import * as shapes from '#engine/catalogue.ts';
 import { type Compiled, compile } from '#engine/compile.ts';
 import { block as blockShape, flow as flowShape } from '#engine/schema.ts';
@@ -42,24 +43,58 @@ export function readSources(folder: string): Sources {
   };
 }
 
+/** A copy that can be damaged in one file; the others are shared, so that they are read once only. */
+export function copyFor(sources: Sources, unit: string): Sources {
+  const copied = (files: Record<string, Raw>, name: string) => ({
+    ...files,
+    [name]: structuredClone(files[name]),
+  });
+  if (unit.startsWith('blocks/')) {
+    return { ...sources, blocks: copied(sources.blocks, unit.slice('blocks/'.length)) };
+  }
+  if (unit in sources.flows) return { ...sources, flows: copied(sources.flows, unit) };
+  const { cautions, interrupts } = sources.catalogue;
+  return {
+    ...sources,
+    catalogue: {
+      ...sources.catalogue,
+      cautions: structuredClone(cautions),
+      interrupts: structuredClone(interrupts),
+    },
+  };
+}
+
+const parsed = new WeakMap<object, unknown>();
+
+function shaped<T extends z.ZodType>(shape: T, raw: Raw): z.infer<T> {
+  if (!parsed.has(raw)) parsed.set(raw, shape.parse(raw));
+  return parsed.get(raw) as z.infer<T>;
+}
+
 /** Throws where a file does not even fit its shape. */
 export function compileSources(
   { flows, blocks, catalogue, site }: Sources,
   symptoms: readonly string[],
 ): { compiled: Compiled[]; catalogue: shapes.Catalogue } {
-  const parsed = Object.fromEntries(
-    Object.entries(CATALOGUE).map(([name, [, shape]]) => [name, shape.parse(catalogue[name])]),
+  const known = Object.fromEntries(
+    Object.entries(CATALOGUE).map(([name, [, shape]]) => [name, shaped(shape, catalogue[name])]),
   ) as unknown as shapes.Catalogue;
-  const inlined = Object.fromEntries(Object.entries(blocks).map(([id, raw]) => [id, blockShape.parse(raw)]));
-  const where = shapes.site.parse(site);
+  const inlined = Object.fromEntries(
+    Object.entries(blocks).map(([id, raw]) => [id, shaped(blockShape, raw)]),
+  );
+  const where = shaped(shapes.site, site);
   return {
-    compiled: symptoms.map(symptom => compile(flowShape.parse(flows[symptom]), inlined, parsed, where)),
-    catalogue: parsed,
+    compiled: symptoms.map(symptom => compile(shaped(flowShape, flows[symptom]), inlined, known, where)),
+    catalogue: known,
   };
 }
 
-/** The flows that a block stands in: visited, visited by what they visit, or led to by an interrupt. */
-export function flowsWith(sources: Sources, block: string): string[] {
+/** The flows that a file stands in: itself, or for a block all that visit it or are led to it by an interrupt. */
+export function flowsWith(sources: Sources, unit: string): string[] {
+  const all = Object.keys(sources.flows);
+  if (unit in sources.flows) return [unit];
+  if (!unit.startsWith('blocks/')) return all;
+  const block = unit.slice('blocks/'.length);
   const visits = (steps: Raw[], seen: Set<string>): boolean =>
     steps.some(({ visit }) => {
       if (visit === block) return true;
@@ -70,6 +105,5 @@ export function flowsWith(sources: Sources, block: string): string[] {
   const inInterrupt = Object.values(sources.catalogue.interrupts).some(
     (about: Raw) => about.block === block || visits(sources.blocks[about.block]?.steps ?? [], new Set()),
   );
-  const all = Object.keys(sources.flows);
   return inInterrupt ? all : all.filter(symptom => visits(sources.flows[symptom].steps, new Set()));
 }

@@ -1,0 +1,101 @@
+import { isQuestionStep } from '#engine/advance.ts';
+import type { Catalogue, Interrupts } from '#engine/catalogue.ts';
+import type { Question, Step } from '#engine/script.ts';
+import { isVisitOf, leadsTo } from '../../alarms.ts';
+import type { PlacedTrouble, Rule, Subject } from '../../rule.ts';
+
+export const rule: Rule = {
+  name: 'alarms-followed',
+  proves:
+    'An answer whose words would be an alarm if they were typed raises a sign or leads straight to the alarm; the alarm says its words first, and only to those whom it concerns.',
+
+  together: (subjects, { interrupts }) =>
+    subjects.flatMap(subject => [
+      ...segmentsOf(subject).flatMap(steps =>
+        steps.flatMap((step, index) => [
+          ...(isQuestionStep(step) ? passedOver(step, steps.slice(index + 1), subject, interrupts) : []),
+          ...forEverybody(step, steps[index + 1], subject, interrupts),
+        ]),
+      ),
+      ...Object.values(subject.script.interrupts).flatMap(alarm => wordless(alarm, subject)),
+    ]),
+};
+
+const segmentsOf = ({ script }: Subject): Step[][] => [
+  script.main,
+  ...Object.values(script.interrupts).map(({ steps }) => steps),
+];
+
+function placed(
+  subject: Subject,
+  step: Step,
+  path: readonly string[],
+  message: string,
+  remedy: string,
+): PlacedTrouble[] {
+  const origin = subject.compiled.origins[step.id];
+  if (origin === undefined) return [];
+  return [
+    { flow: subject.script.symptom, unit: origin.unit, path: [...origin.path, ...path], message, remedy },
+  ];
+}
+
+/** Answers that speak of an alarm, raise no sign and do not lead to the alarm's own questions. */
+function passedOver(
+  step: Question,
+  later: readonly Step[],
+  subject: Subject,
+  interrupts: Catalogue['interrupts'],
+): PlacedTrouble[] {
+  return step.answers.flatMap(({ id, label }) => {
+    const alarm = Object.values(interrupts).find(about => isHeardIn(label, about, subject.script.symptom));
+    if (alarm === undefined || step.after[id]!.raises.length > 0) return [];
+    if (leadsTo(alarm.block, step, id, later, subject.compiled)) return [];
+    return placed(
+      ...([subject, step, ['answers', id]] as const),
+      `"${label}" speaks of ${alarm.sign}, raises no sign and does not lead to "${alarm.block}"`,
+      `raise a sign with it, or visit "${alarm.block}" next`,
+    );
+  });
+}
+
+/** Does an answer say in so many words what would be an alarm if it were typed? */
+function isHeardIn(label: string, { sure, unless = [], not_for = [] }: Interrupts[string], symptom: string) {
+  const words = ` ${label.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
+  const has = (phrase: string) => words.includes(` ${phrase.toLowerCase()} `);
+  if (not_for.includes(symptom) || / (no|not|nothing|none|never) /.test(words)) return false;
+  return sure.some(has) && !unless.some(has);
+}
+
+/** Its words are said to whoever comes there. */
+function forEverybody(
+  step: Step,
+  next: Step | undefined,
+  subject: Subject,
+  interrupts: Catalogue['interrupts'],
+): PlacedTrouble[] {
+  const alarm = Object.values(interrupts).find(({ block }) => isVisitOf(block, step, next, subject.compiled));
+  if (alarm === undefined || step.if !== null) return [];
+  return placed(
+    ...([subject, step, ['visit']] as const),
+    `everybody is led to "${alarm.block}", and hears the words of ${alarm.sign}`,
+    'visit it only where an answer speaks of it (`if`)',
+  );
+}
+
+/** Whoever is led there by an answer has not heard the words that come with the typed word. */
+function wordless(
+  { about, steps }: Subject['script']['interrupts'][string],
+  subject: Subject,
+): PlacedTrouble[] {
+  const first = steps.findIndex(isQuestionStep);
+  const before = first === -1 ? steps : steps.slice(0, first);
+  if (steps.length === 0) return [];
+  if (before.some(step => step.kind === 'caution' && step.if === null && step.caution === about.caution))
+    return [];
+  return placed(
+    ...([subject, steps[Math.max(first, 0)]!, []] as const),
+    `the block of ${about.sign} asks before it says "${about.caution}"`,
+    `begin the block with \`caution: ${about.caution}\`: answers lead to it too, not only words`,
+  );
+}

@@ -1,0 +1,71 @@
+/** Which rule catches a damage, and whether a damage that none catches changes anything at all. */
+import { type Broken, check } from '#engine/check/check.ts';
+import type { Rule } from '#engine/check/rule.ts';
+import { type Damage, PROBE } from './damages.ts';
+import { compileSources, flowsWith, type Sources } from './sources.ts';
+
+const keyOf = ({ rule, unit, path, message }: Broken) => JSON.stringify([rule, unit, path, message]);
+
+/** Finds the words that tell a damaged condition from the true one, if any conversation hears them. */
+const TOLD_APART: Rule = {
+  name: 'told-apart',
+  proves: 'No conversation comes to where the damaged condition and the true one differ.',
+  flow: ({ coverage }) =>
+    [...coverage.taken]
+      .filter(id => id.endsWith(PROBE))
+      .map(step => ({ step, message: 'they differ here', remedy: '' })),
+};
+
+export class Catcher {
+  readonly #shipped: Sources;
+  readonly #sizes: ReadonlyMap<string, number>;
+  /** What is wrong in these flows alone, undamaged: it does not count. */
+  readonly #known = new Map<string, Set<string>>();
+
+  constructor(shipped: Sources) {
+    this.#shipped = shipped;
+    const { compiled, catalogue } = compileSources(shipped, Object.keys(shipped.flows));
+    this.#sizes = new Map(check(compiled, catalogue).each.map(({ flow, states }) => [flow, states]));
+  }
+
+  /** The rule that catches it first, or null. The smallest flow comes first: most damage shows there. */
+  caughtBy({ unit, damaged }: Damage): string | null {
+    const sources = damaged();
+    const [first, ...rest] = this.#touched(unit);
+    if (first === undefined) return null;
+    return (
+      this.#caughtIn(sources, [first]) ??
+      (rest.length === 0 ? null : this.#caughtIn(sources, [first, ...rest]))
+    );
+  }
+
+  /** Is there no conversation in which it makes a difference? */
+  changesNothing({ unit, probed }: Damage): boolean {
+    if (probed === null) return false;
+    const { compiled, catalogue } = compileSources(probed(), this.#touched(unit));
+    return check(compiled, catalogue, { rules: [TOLD_APART] }).broken.length === 0;
+  }
+
+  #touched(unit: string): string[] {
+    return flowsWith(this.#shipped, unit).sort((a, b) => this.#sizes.get(a)! - this.#sizes.get(b)!);
+  }
+
+  #caughtIn(damaged: Sources, symptoms: string[]): string | null {
+    const name = symptoms.join();
+    const known = this.#known.get(name) ?? new Set(proven(this.#shipped, symptoms).map(keyOf));
+    this.#known.set(name, known);
+    try {
+      return proven(damaged, symptoms).find(broken => !known.has(keyOf(broken)))?.rule ?? null;
+    } catch {
+      return 'the shape of the file';
+    }
+  }
+}
+
+/** Flows with mistakes in their files are not even proven: they are refused before, with the same words. */
+function proven(sources: Sources, symptoms: string[]): Broken[] {
+  const { compiled, catalogue } = compileSources(sources, symptoms);
+  const problems = compiled.flatMap(flow => flow.problems);
+  if (problems.length === 0) return check(compiled, catalogue).broken;
+  return problems.map(problem => ({ ...problem, rule: 'names-known', flow: '', conversation: null }));
+}
