@@ -76,7 +76,8 @@ export function loadLibrary(folder: string): Loaded {
     name,
     read(`catalogue/${file}`, join('catalogue', file), schema as z.ZodType),
   ]);
-  const blocks: Record<string, Block> = {};
+  // Without the names that every object has: somebody may visit a "constructor".
+  const blocks: Record<string, Block> = Object.create(null);
   for (const name of foldersIn(join(folder, 'blocks'))) {
     const found = read(`blocks/${name}`, join('blocks', name, 'block.yaml'), block);
     if (found === null) continue;
@@ -148,5 +149,6 @@ const foldersIn = (folder: string): string[] =>
         .sort()
     : [];
 
+/** One line, whatever stands in the file. */
 export const mistakeText = ({ file, line, message, remedy }: Mistake): string =>
-  `${file}:${line}: ${message}. ${remedy[0]?.toUpperCase()}${remedy.slice(1)}.`;
+  `${file}:${line}: ${message}. ${remedy[0]?.toUpperCase()}${remedy.slice(1)}.`.replace(/\s+/g, ' ');

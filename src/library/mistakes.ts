@@ -73,11 +73,12 @@ function precedes(value: unknown, { path }: Issue, around: Issue): boolean {
 
 /** What fits none of several shapes is judged by the one that it is nearest to. */
 function closer(value: unknown, issue: Issue): Issue[] {
-  if (issue.code !== 'invalid_union') return [issue];
   const given = valueAt(value, issue.path);
-  if (issue.path.at(-2) === 'steps' && typeof given === 'object' && given !== null) {
+  const isStep = issue.path.at(-2) === 'steps' && typeof given === 'object' && given !== null;
+  if (isStep && (issue.code === 'invalid_union' || kindsOf(given).length > 1)) {
     return asStep(value, issue, given);
   }
+  if (issue.code !== 'invalid_union') return [issue];
   const branches = issue.errors.filter(
     branch => !branch.some(inner => inner.path.length === 0 && isOtherKind(inner, given)),
   );

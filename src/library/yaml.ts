@@ -99,6 +99,14 @@ function silent(doc: Document.Parsed, lineAt: (offset: number) => number): Slip[
         remedy: 'put the whole text in double quotes',
       });
     },
+    Pair(_, { key }) {
+      if (isScalar(key) || !isNode(key)) return;
+      slips.push({
+        line: lineAt(key.range![0]),
+        message: 'a bracket or a question mark stands where a word and a colon belong',
+        remedy: 'put the whole text in double quotes, or take the sign out',
+      });
+    },
     Scalar(_, node) {
       const line = lineAt(node.range![0]);
       if (node.type === 'PLAIN' && node.comment && /^\S/.test(node.comment)) {
