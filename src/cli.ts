@@ -9,6 +9,7 @@ import { serve } from './commands/serve.ts';
 import * as tickets from './commands/tickets.ts';
 import { understand } from './commands/understand.ts';
 import type { Shell } from './commands/wired.ts';
+import { workOutCommand } from './commands/work-out.ts';
 import { UserError } from './errors.ts';
 
 /** Runs one command line; sets the exit status through the shell. */
@@ -80,6 +81,18 @@ function programOf(shell: Shell): Command {
     .option('--out <file>', 'ends with .svg or .png; without it the SVG goes to standard output')
     .option('--width <pixels>', 'how wide the .png is, 2880 unless given', pixelsOf)
     .action(async (name, options) => (await import('./commands/draw.ts')).draw(shell, name, options));
+  program
+    .command('work-out')
+    .description(
+      'a calculator: input as options or as JSON on standard input; without WORKING they are listed',
+    )
+    .argument('[working]')
+    .argument('[options...]', 'fields of the input, such as --level 5; @FILE is what stands in a file')
+    .option('--json', 'the output as JSON', false)
+    .option('--schema', 'the shapes of input and output, as JSON Schema', false)
+    .option('--example', 'a sample input', false)
+    .allowUnknownOption()
+    .action((working, given, options) => workOutCommand(shell, working, given, options));
   desk(program.command('tickets').description('the desk from a terminal'), shell);
   return program;
 }

@@ -50,11 +50,11 @@ const invert = (truth: boolean | null) => (truth === null ? null : !truth);
 const every = (truths: (boolean | null)[]) =>
   truths.includes(false) ? false : truths.includes(null) ? null : true;
 
-const isAll = (when: Condition): when is { all: Condition[] } =>
+export const isAll = (when: Condition): when is { all: Condition[] } =>
   Array.isArray((when as { all?: unknown }).all) && typeof (when as { all: unknown[] }).all[0] === 'object';
-const isAny = (when: Condition): when is { any: Condition[] } =>
+export const isAny = (when: Condition): when is { any: Condition[] } =>
   Array.isArray((when as { any?: unknown }).any) && typeof (when as { any: unknown[] }).any[0] === 'object';
-const isNot = (when: Condition): when is { not: Condition } => {
+export const isNot = (when: Condition): when is { not: Condition } => {
   const not = (when as { not?: unknown }).not;
   return typeof not === 'object' && not !== null && !Array.isArray(not);
 };

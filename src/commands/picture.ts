@@ -1,0 +1,32 @@
+/** The letters of pictures, from a package, and SVG turned into PNG with them: the same on every machine. */
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Resvg } from '@resvg/resvg-js';
+import { widthsOf } from '#drawing/font.ts';
+import { FAMILY } from '#drawing/look.ts';
+import type { Measure } from '#drawing/text.ts';
+
+const FONT = '@expo-google-fonts/source-sans-3';
+const FILES = {
+  regular: fontFile('400Regular/SourceSans3_400Regular.ttf'),
+  strong: fontFile('600SemiBold/SourceSans3_600SemiBold.ttf'),
+};
+
+function fontFile(name: string): string {
+  return fileURLToPath(import.meta.resolve(`${FONT}/${name}`));
+}
+
+/** Reads the font files once. */
+export function measureWithFont(): Measure {
+  const widths = {
+    regular: widthsOf(readFileSync(FILES.regular)),
+    strong: widthsOf(readFileSync(FILES.strong)),
+  };
+  return (text, { size, weight }) => widths[weight](text) * size;
+}
+
+/** PNG of the SVG, `width` px wide; the height follows from its proportions. */
+export function pngOf(svg: string, width: number): Uint8Array {
+  const font = { loadSystemFonts: false, fontFiles: Object.values(FILES), defaultFontFamily: FAMILY };
+  return new Resvg(svg, { font, fitTo: { mode: 'width', value: width } }).render().asPng();
+}

@@ -1,0 +1,26 @@
+import type { FlowStep } from '#engine/schema.ts';
+import { OPEN_VALUES, TRY_ANSWERS } from '#engine/script.ts';
+import type { Written } from './written.ts';
+
+export interface WrittenAnswer {
+  id: string;
+  label: string;
+}
+
+/** The answers of a step in the order shown; what is typed or photographed is `given` or `skipped`. */
+export function answersOf(step: FlowStep, written: Written): WrittenAnswer[] {
+  if ('try' in step) {
+    const answers = step.fixed === undefined ? TRY_ANSWERS.doing : TRY_ANSWERS.fixing;
+    return answers.map(({ id, label }) => ({ id, label }));
+  }
+  if (!('ask' in step)) return [];
+  if (step.answers_from === 'sites') return written.sites;
+  const listed = Object.entries(step.answers ?? {}).map(([id, label]) => ({ id, label }));
+  const kind = step.kind ?? (listed.length > 0 ? 'choice' : 'text');
+  if (kind === 'choice') return listed;
+  const labels = { given: GIVEN[kind], skipped: 'skipped' };
+  const open = OPEN_VALUES.filter(id => id === 'given' || step.optional === true);
+  return [...listed, ...open.map(id => ({ id, label: labels[id] }))];
+}
+
+const GIVEN = { text: 'in their own words', number: 'a number', photo: 'a photo' };
