@@ -1,0 +1,10 @@
+/** All workings, in the order in which they are listed. A test compares this with the folders. */
+import { copyTime } from './copy-time/index.ts';
+import type { Working } from './working.ts';
+
+// biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
+export const WORKINGS: readonly Working<any, any>[] = [copyTime];
+
+// biome-ignore lint/suspicious/noExplicitAny: as above
+export const workingNamed = (id: string): Working<any, any> | undefined =>
+  WORKINGS.find(working => working.id === id);
