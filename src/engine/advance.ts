@@ -1,7 +1,9 @@
 /** From one question to the next: runs what needs no answer and says what is to be said on the way. */
 import { holds } from './condition.ts';
 import type { Outcome } from './entries.ts';
+import { valueAfter } from './findings.ts';
 import type { Caution, Say } from './messages.ts';
+import { worded, wordedStep } from './placeholders.ts';
 import { isDeskTopic, type Sign } from './schema.ts';
 import type { Consequence, HandOverStep, Question, Script, Step } from './script.ts';
 import { type State, URGENT } from './state.ts';
@@ -23,12 +25,12 @@ export const stepsOf = (script: Script, segment: string): Step[] =>
 export const isQuestionStep = (step: Step | undefined): step is Question =>
   step?.kind === 'ask' || step?.kind === 'try';
 
-/** The script's open question, or null between matters and after the outcome. Standing questions come before it. */
+/** The script's open question as the person reads it, or null between matters and after the outcome. Standing questions come before it. */
 export function openStep(script: Script, state: State): Question | null {
   const frame = state.frames.at(-1);
   if (frame === undefined || state.outcome !== null) return null;
   const step = stepsOf(script, frame.segment)[frame.at];
-  return isQuestionStep(step) ? step : null;
+  return isQuestionStep(step) ? wordedStep(script, state, step) : null;
 }
 
 /** Moves `state` to its next question or outcome. Ends because each step is passed at most once per segment. */
@@ -67,7 +69,7 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
         break;
       }
       delete state.waiting[step.finding];
-      said.push({ kind: 'say', text: saidBack(step, label) });
+      said.push({ kind: 'say', text: saidBack(wordedStep(script, state, step), label) });
       const value = { id: waiting.answer };
       record(state, step, {
         question: state.number,
@@ -80,16 +82,17 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
       said.push(...follow(script, state, step, waiting.answer));
       continue;
     }
-    if (step.kind === 'say') said.push({ kind: 'say', text: step.text });
+    if (step.kind === 'say') said.push({ kind: 'say', text: worded(script, state, step.text) });
     if (step.kind === 'caution') said.push(...caution(script, state, step.caution));
     if (step.kind === 'hand-over') {
-      state.outcome = handedOver(step);
+      state.outcome = handedOver(step, step.because && worded(script, state, step.because));
       state.ticketDue = true;
       continue;
     }
     if (step.kind === 'end') {
-      const result = step.how === 'done' ? step.text : null;
-      if (step.text !== null && result === null) said.push({ kind: 'say', text: step.text });
+      const text = step.text && worded(script, state, step.text);
+      const result = step.how === 'done' ? text : null;
+      if (text !== null && result === null) said.push({ kind: 'say', text });
       state.outcome = guard(state, { how: step.how, fault: null, because: null, text: result, keep: null });
       continue;
     }
@@ -111,7 +114,7 @@ export function follow(script: Script, state: State, step: Question, answer: str
   const said: Saying[] = [];
   const frame = state.frames.at(-1);
   const then: Consequence | undefined = step.after[answer];
-  state.findings[step.finding] = answer;
+  state.findings[step.finding] = valueAfter(step, answer);
   for (const [finding, value] of Object.entries(then?.sets ?? {})) state.findings[finding] = value;
   for (const sign of then?.clears ?? []) lower(state, sign);
   for (const sign of then?.raises ?? []) said.push(...raise(script, state, sign));
@@ -169,12 +172,13 @@ export function guard(state: State, outcome: Outcome): Outcome {
   return { ...outcome, how: 'escalated', fault: null, because: outcome.because ?? 'sign' };
 }
 
-export function handedOver(step: HandOverStep | null): Outcome {
+/** `because`: as the person reads it. */
+export function handedOver(step: HandOverStep | null, because: string | null = null): Outcome {
   return {
     how: 'escalated',
     fault: null,
     because: 'script',
-    text: step?.because ?? null,
+    text: because,
     keep: step?.keep ?? null,
   };
 }

@@ -1,6 +1,7 @@
 /** The shapes of flows/catalogue/*.yaml and flows/site.yaml. */
 import { z } from 'zod';
 import { EFFECTS, id, named, SIGNS } from './schema.ts';
+import { share } from './shares.ts';
 
 const words = z.string().trim().min(1);
 const phrases = z.array(words).min(1);
@@ -88,7 +89,33 @@ export const screenMessages = z.record(
   z.strictObject({
     texts: phrases.describe('Texts as they stand on the screen; `*` for any few words or figures.'),
     symptom: named('symptom').describe('What it is a symptom of.'),
+    on_share: named('symptom').optional().describe('The same where it is about a network drive.'),
     means: words.describe('What it says in plain words.'),
+  }),
+);
+
+export const osCodes = z.record(
+  id,
+  z.strictObject({
+    kind: z
+      .enum(['error', 'stop', 'start'])
+      .describe(
+        'error: a number of a message or command, also heard as 0x8007.... stop: of a blue screen, such as 0x7B. start: before Windows starts, 0xC.......',
+      ),
+    code: z.number().int().min(0).max(0xff_ff_ff_ff).describe('The number, such as 53 or 0x7B.'),
+    name: z
+      .string()
+      .regex(/^[A-Z][A-Za-z0-9_]+$/)
+      .describe("The maker's name for it."),
+    means: words.describe('What it says in plain words.'),
+    symptom: named('symptom').describe('What it is a symptom of.'),
+    on_share: named('symptom').optional().describe('The same where it is about a network drive.'),
+    takes: z
+      .record(id, id)
+      .optional()
+      .describe(
+        'Questions of that flow, by finding, that it answers: { error: not-found }. Heard in the first words or at the question.',
+      ),
   }),
 );
 
@@ -137,17 +164,23 @@ export const site = z.strictObject({
     )
     .describe('The places where your people work.'),
   shares: z
-    .array(
-      z.strictObject({
-        letter: words.optional().describe('The drive letter that people know it by.'),
-        path: words.describe('Where it really is.'),
-        about: words.describe('What is on it.'),
-        shared: z.boolean().optional().describe('Do several people depend on it?'),
-        time_critical: z.boolean().optional().describe('Does work stop within the hour without it?'),
-      }),
-    )
+    .array(share)
+    .superRefine((shares, context) => {
+      shares.forEach(({ id: own }, index) => {
+        if (shares.findIndex(other => other.id === own) === index) return;
+        context.addIssue({ code: 'custom', path: [index, 'id'], message: `the id "${own}" is taken` });
+      });
+    })
     .optional()
     .describe('Network drives and shared folders.'),
+  connecting: z
+    .strictObject({
+      script: words.describe('How people start the sign-in script by hand: "double-click ...".'),
+      wait: words.describe('How long it takes until a policy connects drives: "within 20 minutes".'),
+      vpn: words.describe('How people switch the VPN on: "click ..., then ...".'),
+    })
+    .optional()
+    .describe('How shares are connected here. Which of the ways holds is the policy share-mapping.'),
   many: z.number().int().min(2).describe('From how many people on it counts as many.'),
   policies: z
     .record(named('policy'), id)
@@ -160,6 +193,8 @@ export type Fault = Faults[string];
 export type Cautions = z.infer<typeof cautions>;
 export type Interrupts = z.infer<typeof interrupts>;
 export type ScreenMessages = z.infer<typeof screenMessages>;
+export type OsCodes = z.infer<typeof osCodes>;
+export type OsCode = OsCodes[string];
 export type Policies = z.infer<typeof policies>;
 
 export interface Catalogue {
@@ -168,6 +203,7 @@ export interface Catalogue {
   cautions: Cautions;
   interrupts: Interrupts;
   screenMessages: ScreenMessages;
+  osCodes: OsCodes;
   policies: Policies;
 }
 

@@ -2,7 +2,9 @@
 import type { Catalogue, Site } from './catalogue.ts';
 import type { Field } from './fields.ts';
 import { checkConditions, declare } from './findings.ts';
+import { fromSite } from './listed.ts';
 import { choiceOf } from './near.ts';
+import { demandsListed, fillIn, shareWords } from './placeholders.ts';
 import {
   type AskStep,
   type Block,
@@ -21,6 +23,9 @@ import {
   type Step,
   TRY_ANSWERS,
 } from './script.ts';
+import { tokensOf } from './tokens.ts';
+
+export { siteAnswers } from './listed.ts';
 
 /** Where a step was written: file `blocks/data-first` or the symptom, and the path inside it. */
 export interface Origin {
@@ -52,6 +57,7 @@ export function compile(
   const { symptom } = flow;
   const problems: Problem[] = [];
   const origins: Record<string, Origin> = {};
+  let ofShare = false;
   const inline = (
     steps: FlowStep[],
     unit: string,
@@ -91,7 +97,15 @@ export function compile(
         const gate: Step = { kind: 'gate', id, if: step.if ?? null, else: end };
         return [gate, ...inner, { kind: 'mark', id: end, if: null }];
       }
-      return [stepOf(step, id, index, { unit, prefix, inFlow, steps, problem, catalogue, site, symptom })];
+      const words: Context['words'] = (given, at) => {
+        if (given === undefined) return null as never;
+        const { text, ...filled } = fillIn(given, site, demandsListed(step.if ?? null));
+        for (const { message, remedy } of filled.problems) problem(at, message, remedy);
+        ofShare ||= filled.ofShare;
+        return text as never;
+      };
+      const on = { unit, prefix, inFlow, steps, problem, words, catalogue, site, symptom };
+      return [stepOf(step, id, index, on)];
     });
 
   const main = inline(flow.steps, flow.symptom, '', [], '');
@@ -133,6 +147,7 @@ export function compile(
       Object.entries(catalogue.cautions).flatMap(([id, { on_sign }]) => (on_sign ? [[on_sign, id]] : [])),
     ),
   };
+  if (ofShare) script.shares = shareWords(site);
   declare(script, catalogue, site);
   checkConditions(script, origins, problems);
   return { script, origins, problems };
@@ -148,6 +163,8 @@ interface Context {
   inFlow: string;
   steps: FlowStep[];
   problem: (at: (string | number)[], message: string, remedy: string) => void;
+  /** The text with its placeholders seen to; null where there is none. */
+  words: <T extends string | undefined>(text: T, at: (string | number)[]) => T extends string ? string : null;
   catalogue: Catalogue;
   site: Site;
   symptom: string;
@@ -161,7 +178,7 @@ function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: n
     return {
       ...base,
       kind: 'hand-over',
-      because: step.hand_over.because ?? null,
+      because: on.words(step.hand_over.because, ['hand_over', 'because']),
       keep: step.hand_over.keep ?? null,
     };
   }
@@ -176,19 +193,18 @@ function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: n
       step.end === 'done' ? 'hand over, or end: not-storage' : 'hand over, or end: done',
     );
   }
-  if ('end' in step) return { ...base, kind: 'end', how: step.end, text: step.say ?? null };
-  return { ...base, kind: 'say', text: step.say };
+  if ('end' in step) return { ...base, kind: 'end', how: step.end, text: on.words(step.say, ['say']) };
+  return { ...base, kind: 'say', text: on.words(step.say, ['say']) };
 }
 
-/** Id and label of the answers to a question that takes the organisation's own sites. */
-export const siteAnswers = (site: Site): [string, string][] => [
-  ...Object.entries(site.sites).map(([key, { name }]): [string, string] => [key, name]),
-  ['elsewhere', 'Somewhere else, or at home'],
-];
-
-function askOf(step: AskStep, base: { id: string; if: Condition | null }, index: number, on: Context): Step {
-  const listed: [string, string][] =
-    step.answers_from === 'sites' ? siteAnswers(on.site) : Object.entries(step.answers ?? {});
+function askOf(
+  written: AskStep,
+  base: { id: string; if: Condition | null },
+  index: number,
+  on: Context,
+): Step {
+  const step = fromSite(written, on.site, on.problem);
+  const listed = Object.entries(step.answers ?? {});
   const form = formOf(
     step,
     listed.map(([key]) => key),
@@ -219,13 +235,14 @@ function askOf(step: AskStep, base: { id: string; if: Condition | null }, index:
   needKeys(step, keys, on);
   for (const key of Object.keys(step.opening ?? {})) needKey(key, keys, ['opening', key], on);
   for (const key of Object.keys(step.hears ?? {})) needKey(key, keys, ['hears', key], on);
+  const tokens = tokensOf(step, keys, on.catalogue, on.site);
   return {
     ...base,
     kind: 'ask',
     form,
-    text: step.ask,
+    text: on.words(step.ask, ['ask']),
     cautions: step.cautions ?? [],
-    help: step.help ?? null,
+    help: on.words(step.help, ['help']),
     finding: step.as ?? step.id,
     fills: fieldsOf(step.fills),
     answers,
@@ -235,6 +252,7 @@ function askOf(step: AskStep, base: { id: string; if: Condition | null }, index:
     minimum: step.minimum ?? null,
     maximum: step.maximum ?? null,
     opening: step.opening ?? {},
+    ...(tokens === undefined ? {} : { tokens }),
   };
 }
 
@@ -252,14 +270,16 @@ function tryOf(step: TryStep, base: { id: string; if: Condition | null }, index:
   return {
     ...base,
     kind: 'try',
-    text: step.try,
+    text: on.words(step.try, ['try']),
     effect: step.effect,
     touches: step.touches ?? [],
     minutes: step.minutes,
     fixed: step.fixed ?? null,
-    works: step.works ?? (step.fixed === undefined ? 'Have you done that?' : 'Did that help?'),
+    works:
+      on.words(step.works, ['works']) ??
+      (step.fixed === undefined ? 'Have you done that?' : 'Did that help?'),
     cautions: step.cautions ?? [],
-    help: step.help ?? null,
+    help: on.words(step.help, ['help']),
     finding: step.id,
     fills: fieldsOf(step.fills),
     answers: answers.map(answer => ({ ...answer })),

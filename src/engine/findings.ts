@@ -11,6 +11,10 @@ const questions = (script: Script): Question[] =>
     .flat()
     .filter(step => step.kind === 'ask' || step.kind === 'try');
 
+/** What the finding becomes: the answer, unless that settles it otherwise (one of site.yaml's shares: `listed`). */
+export const valueAfter = ({ finding, after }: Question, answer: string): string =>
+  after[answer]?.sets[finding] ?? answer;
+
 /** Collects every finding with its values: signs, policies, answers and what answers set. */
 export function declare(script: Script, catalogue: Catalogue, site: Site): void {
   const add = (finding: string, values: readonly string[]) => {
@@ -25,7 +29,10 @@ export function declare(script: Script, catalogue: Catalogue, site: Site): void 
     script.start[`policy.${policy}`] = site.policies[policy] ?? usual;
   }
   for (const step of questions(script)) {
-    add(step.finding, Object.keys(step.after));
+    add(
+      step.finding,
+      Object.keys(step.after).map(answer => valueAfter(step, answer)),
+    );
     for (const { sets } of Object.values(step.after)) {
       for (const [finding, value] of Object.entries(sets)) add(finding, [value]);
     }

@@ -154,9 +154,11 @@ export const askStep = z.strictObject({
       'What can be answered: its name for this file, then the words on the button, in the order shown. Nearly always with not-sure.',
     ),
   answers_from: z
-    .enum(['sites'])
+    .enum(['sites', 'shares'])
     .optional()
-    .describe("Instead of `answers`: the organisation's own list, from site.yaml."),
+    .describe(
+      'The organisation\'s own list, from site.yaml. sites: instead of `answers`. shares: before `answers`, with "another one" and not-sure behind; in conditions, `sets`, `goes` and the like every one of the list is `listed`.',
+    ),
   hears: perAnswer(phrases)
     .optional()
     .describe('More ways in which people say an answer, beside the words on its button.'),

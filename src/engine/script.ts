@@ -53,6 +53,8 @@ export interface AskStep extends Asking {
   maximum: number | null;
   /** Answer id to phrases that give it already in the opening. */
   opening: Record<string, string[]>;
+  /** Exact things in a text that give an answer: `error:53`, `path:\\\\server\\share`. There only where there are any. */
+  tokens?: Record<string, string>;
 }
 
 export interface TryStep extends Asking {
@@ -125,6 +127,8 @@ export interface Script {
   cautions: Record<string, { text: string; dont: string[]; do: string[] }>;
   /** Said in the same message as the answer that raises the sign. */
   onSign: Partial<Record<Sign, string>>;
+  /** Words for `{share.NAME}` in texts, by share and for any other; there only where the texts need them. */
+  shares?: { listed: Record<string, Record<string, string>>; otherwise: Record<string, string> };
 }
 
 export const TRY_ANSWERS = {

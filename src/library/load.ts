@@ -7,6 +7,7 @@ import { type Compiled, compile, type Origin } from '#engine/compile.ts';
 import { choiceOf } from '#engine/near.ts';
 import { type Block, block, type Flow, flow, isDeskTopic } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
+import { checkTokens } from '#engine/tokens.ts';
 import { UserError } from '../errors.ts';
 import { hashOf } from './hash.ts';
 import { type Mistake, mistakesOf } from './mistakes.ts';
@@ -38,6 +39,7 @@ export const CATALOGUE = {
   cautions: ['cautions.yaml', shapes.cautions],
   interrupts: ['interrupts.yaml', shapes.interrupts],
   screenMessages: ['screen-messages.yaml', shapes.screenMessages],
+  osCodes: ['os-codes.yaml', shapes.osCodes],
   policies: ['policies.yaml', shapes.policies],
 } as const;
 
@@ -135,6 +137,12 @@ export function loadLibrary(folder: string): Loaded {
       hash: hashOf(compiled.script),
       longest: null,
     };
+  }
+  const scripts = Object.fromEntries(
+    Object.entries(library.flows).map(([name, each]) => [name, each.script]),
+  );
+  for (const { message, remedy, ...origin } of checkTokens(scripts, catalogue)) {
+    mistakes.push({ ...place(origin), message, remedy });
   }
   return { library, mistakes, place };
 }

@@ -1,4 +1,5 @@
 /** Desk flows: a technician's own questions, and how the record of the work comes to the ticket. */
+import { worded } from '#engine/placeholders.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import { LONGEST } from '#tickets/act.ts';
 import { reference } from '#tickets/schema.ts';
@@ -59,9 +60,10 @@ export function recordWork(draft: Draft): void {
 const endOf = ({ state: { outcome } }: Draft): string =>
   outcome === null || outcome.how === 'left' ? 'stopped before the end' : (outcome.text ?? outcome.how);
 
-function wordingOf({ script }: Draft, id: string): string {
+function wordingOf({ script, state }: Draft, id: string): string {
   const step = script?.main.find(other => other.id === id);
-  return step?.kind === 'ask' || step?.kind === 'try' ? step.text.replace(/\s+/g, ' ') : id;
+  if (script === null || (step?.kind !== 'ask' && step?.kind !== 'try')) return id;
+  return worded(script, state, step.text).replace(/\s+/g, ' ');
 }
 
 function notesOf(lines: string[]): string[] {

@@ -1,6 +1,7 @@
 /** What was asked and said, in order, with what was taken back. */
 import type { Answered, Entry } from '#engine/entries.ts';
 import { shown, standing } from '#engine/fold.ts';
+import { wordedStep } from '#engine/placeholders.ts';
 import type { Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
 import type { Ticket } from './schema.ts';
@@ -21,7 +22,9 @@ const STANDING_ANSWERS: Readonly<Record<string, string>> = {
 };
 
 export function historyOf(script: Script | null, entries: readonly Entry[], state: State): Line[] {
-  const steps = new Map((script ? questionsOf(script) : []).map(step => [step.id, step]));
+  const steps = new Map(
+    script ? questionsOf(script).map(step => [step.id, wordedStep(script, state, step)]) : [],
+  );
   const counts = new Set(standing(entries).map(({ index }) => index));
   const rejoined = heardAgain(entries);
   const open: string[] = [];

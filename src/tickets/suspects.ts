@@ -1,6 +1,7 @@
 /** Which faults are behind it, how likely each is, and what speaks for and against. */
 import { ANY, type Faults } from '#engine/catalogue.ts';
 import { answerKey } from '#engine/fold.ts';
+import { worded } from '#engine/placeholders.ts';
 import type { Question, Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
 import type { Suspect, Ticket } from './schema.ts';
@@ -19,7 +20,7 @@ export function suspectsOf(
   confirmed: Confirmed,
 ): Suspect[] {
   if (script === null) return [];
-  const spoken = spokenFor(script, state.answers);
+  const spoken = spokenFor(script, state);
   const candidates = candidatesOf(script, state.symptom, faults);
   const bits = candidates.map(
     fault =>
@@ -66,13 +67,15 @@ interface Spoken {
 }
 
 /** The evidence of each answered step; of a step that was asked twice, what was said last. */
-function spokenFor(script: Script, answers: State['answers']): Spoken[] {
-  const last = new Map(answers.map(answer => [answer.step, answer]));
+function spokenFor(script: Script, said: Pick<State, 'answers'>): Spoken[] {
+  const last = new Map(said.answers.map(answer => [answer.step, answer]));
   return questionsOf(script).flatMap(step => {
     const answer = last.get(step.id);
     const key = answer === undefined ? null : answerKey(step, answer.value);
     const evidence = key === null ? undefined : step.after[key]?.evidence;
-    return evidence && answer ? [{ words: `${step.text} ${answer.shown}`, ...evidence }] : [];
+    return evidence && answer
+      ? [{ words: `${worded(script, said, step.text)} ${answer.shown}`, ...evidence }]
+      : [];
   });
 }
 

@@ -52,6 +52,7 @@ export const catalogue: Catalogue = {
     },
   },
   screenMessages: {},
+  osCodes: {},
   policies: { firmware: { about: 'a', values: ['allowed', 'locked'], default: 'allowed' } },
 };
 

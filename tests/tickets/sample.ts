@@ -30,8 +30,21 @@ export const site: Site = {
   elsewhere: [{ about: 'printers', where: 'the print room' }],
   sites: { quay: { name: 'Quay House', time_zone: 'Europe/London' } },
   shares: [
-    { letter: 'S:', path: '\\\\files\\accounts', about: 'the accounts folder', shared: true },
-    { letter: 'T:', path: '\\\\files\\attic', about: 'the old papers' },
+    {
+      id: 'accounts',
+      letter: 'S:',
+      path: '\\\\files\\accounts',
+      about: 'the accounts folder',
+      owner: 'the head of accounts',
+      shared: true,
+    },
+    {
+      id: 'attic',
+      letter: 'T:',
+      path: '\\\\files\\attic',
+      about: 'the old papers',
+      owner: 'the archivist',
+    },
   ],
   many: 5,
   policies: {},
@@ -98,6 +111,7 @@ export const catalogue: Catalogue = {
     },
   },
   screenMessages: {},
+  osCodes: {},
   policies: {},
 };
 

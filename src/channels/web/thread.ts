@@ -2,6 +2,7 @@
 import type { OutcomeHow } from '#engine/entries.ts';
 import { fold } from '#engine/fold.ts';
 import { type HandOver, isQuestion, type Message, type Question } from '#engine/messages.ts';
+import { worded } from '#engine/placeholders.ts';
 import type { Script } from '#engine/script.ts';
 import type { Given, State } from '#engine/state.ts';
 import type { Conversation, SentRow } from '#store/store.ts';
@@ -163,6 +164,7 @@ function answersOf(state: State, script: Script | null): Answer[] {
     const { step, shown } = given;
     const asked = steps.find(each => each.id === step);
     const text = asked?.kind === 'ask' ? asked.text : asked?.kind === 'try' ? asked.works : step;
-    return { asked: text, shown, change: changeTo(state, given) };
+    const said = script === null ? text : worded(script, state, text);
+    return { asked: said, shown, change: changeTo(state, given) };
   });
 }

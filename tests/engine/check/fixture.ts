@@ -119,6 +119,7 @@ export const DEFAULT: Catalogue = {
     },
   },
   screenMessages: {},
+  osCodes: {},
   policies: {
     firmware: { about: 'firmware', values: ['allowed', 'locked'], default: 'locked' },
     'usb-storage': { about: 'own storage', values: ['allowed', 'blocked'], default: 'blocked' },

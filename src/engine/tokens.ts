@@ -1,0 +1,48 @@
+/** Exact things in a text that give an answer by themselves: error numbers that say where to go on, the paths of shares. */
+import type { Catalogue, OsCode, Site } from './catalogue.ts';
+import type { Problem } from './compile.ts';
+import type { AskStep } from './schema.ts';
+import type { Script } from './script.ts';
+
+/** Error numbers, stop codes and start-up codes are counted apart from each other. */
+export const codeToken = (kind: OsCode['kind'], code: number): string => `${kind}:${code}`;
+export const pathToken = (path: string): string => `path:${path.toLowerCase()}`;
+
+/** What this question takes its answers from; undefined where there is nothing. */
+export function tokensOf(
+  step: AskStep,
+  answers: readonly string[],
+  { osCodes }: Catalogue,
+  site: Site,
+): Record<string, string> | undefined {
+  const finding = step.as ?? step.id;
+  const codes = Object.values(osCodes).flatMap(({ kind, code, takes = {} }) => {
+    const answer = takes[finding];
+    return answer !== undefined && answers.includes(answer) ? [[codeToken(kind, code), answer]] : [];
+  });
+  const shares = step.answers_from === 'shares' ? (site.shares ?? []) : [];
+  const all = [...codes, ...shares.map(({ path, id }) => [pathToken(path), id])];
+  return all.length === 0 ? undefined : Object.fromEntries(all);
+}
+
+/** What a code takes is asked for somewhere: in its symptom's flow, or the one for network drives. Flows not written yet are none. */
+export function checkTokens(scripts: Readonly<Record<string, Script>>, { osCodes }: Catalogue): Problem[] {
+  return Object.entries(osCodes).flatMap(([id, { symptom, on_share, takes = {} }]) => {
+    if (!((on_share ?? symptom) in scripts)) return [];
+    const questions = Object.values(scripts).flatMap(({ main }) => main.filter(step => step.kind === 'ask'));
+    return Object.entries(takes).flatMap(([finding, answer]): Problem[] => {
+      const asked = questions.filter(step => step.finding === finding);
+      const answers = [...new Set(asked.flatMap(step => step.answers.map(each => each.id)))];
+      if (answers.includes(answer)) return [];
+      return [
+        {
+          unit: 'catalogue/os-codes.yaml',
+          path: [id, 'takes', finding],
+          message:
+            asked.length === 0 ? `no flow asks for "${finding}"` : `"${finding}" has no answer "${answer}"`,
+          remedy: asked.length === 0 ? 'name the id of a question' : `use one of: ${answers.join(', ')}`,
+        },
+      ];
+    });
+  });
+}
