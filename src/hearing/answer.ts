@@ -3,6 +3,7 @@ import type { AnswerValue } from '#engine/entries.ts';
 import type { Answer, Form } from '#engine/script.ts';
 import { hearChoice } from './choice.ts';
 import { hearNumber } from './number.ts';
+import { heardToken } from './tokens.ts';
 import { listen } from './words.ts';
 import { isSkip } from './yes-no.ts';
 
@@ -14,6 +15,8 @@ export interface Asked {
   unit: string | null;
   minimum: number | null;
   maximum: number | null;
+  /** Exact things that give an answer by themselves, such as an error number. */
+  tokens?: Readonly<Record<string, string>> | undefined;
 }
 
 /** `wrong`: one line on what is expected. Null: not understood. */
@@ -45,7 +48,8 @@ export function hearAnswer(asked: Asked, text: string): HeardAnswer {
     }
     default: {
       const read = said.length > HEAD + TAIL ? `${said.slice(0, HEAD)}\n${said.slice(-TAIL)}` : said;
-      const id = hearChoice(asked.answers, read);
+      const exact = asked.tokens && heardToken(asked.tokens, asked.answers, read);
+      const id = exact === undefined ? hearChoice(asked.answers, read) : exact;
       return id === null ? null : { value: { id } };
     }
   }

@@ -1,16 +1,20 @@
 /** Which symptom a person's first words are about. Pure and deterministic: the same words are always heard the same way. */
-import type { ScreenMessages, Symptoms } from '#engine/catalogue.ts';
+import type { OsCodes, ScreenMessages, Symptoms } from '#engine/catalogue.ts';
+import { codeToken } from '#engine/tokens.ts';
 import { conceptsOf, type Ear, ear } from './concepts.ts';
 import { isGreeting } from './greeting.ts';
 import { type Evidence, type Phrases, preparePhrases, weigh } from './phrases.ts';
-import { findScreen, prepareScreens, type Screens, screenWords } from './screen.ts';
+import { CODE, type FoundScreen, findScreen, prepareScreens, type Screens, screenWords } from './screen.ts';
 import { spell } from './spelling.ts';
+import { codesIn } from './tokens.ts';
 import { listen, type Word } from './words.ts';
 
 export interface Openings {
   ear: Ear;
   phrases: Phrases;
   screens: Screens;
+  /** Error numbers by the name that tokens.ts gives them. */
+  codes: Map<string, OsCodes[string] & { id: string }>;
 }
 
 export interface Opening {
@@ -60,7 +64,11 @@ const NO_STORAGE = 1;
 /** So many words of which no phrase knows any are about something else. */
 const UNKNOWN = 3;
 
-export function prepareOpenings(catalogue: { symptoms: Symptoms; screenMessages: ScreenMessages }): Openings {
+export function prepareOpenings(catalogue: {
+  symptoms: Symptoms;
+  screenMessages: ScreenMessages;
+  osCodes: OsCodes;
+}): Openings {
   const screens = prepareScreens(catalogue.screenMessages);
   const spoken = Object.values(catalogue.symptoms).flatMap(({ phrases, also = {}, not = [] }) => [
     ...phrases,
@@ -68,30 +76,61 @@ export function prepareOpenings(catalogue: { symptoms: Symptoms; screenMessages:
     ...not,
   ]);
   const hearing = ear([...spoken, ...screenWords(screens)]);
-  return { ear: hearing, phrases: preparePhrases(hearing, catalogue.symptoms), screens };
+  const codes = new Map(
+    Object.entries(catalogue.osCodes).map(([id, about]) => [
+      codeToken(about.kind, about.code),
+      { ...about, id },
+    ]),
+  );
+  return { ear: hearing, phrases: preparePhrases(hearing, catalogue.symptoms), screens, codes };
 }
 
 export function hearOpening(openings: Openings, text: string): Opening {
   const words = ends(listen(text));
   const spelt = words.map(word => spell(openings.ear.spelling, word.text));
-  const found = findScreen(openings.screens, text, words, spelt);
   const concepts = conceptsOf(openings.ear, words);
+  const read = readOff(
+    openings,
+    text,
+    words,
+    spelt,
+    concepts.some(({ key }) => key === '#share'),
+  );
   const evidence = weigh(openings.phrases, concepts);
-  const read = found === null ? undefined : evidence.get(found.symptom);
-  if (found !== null && read !== undefined) {
-    const more = 2.5 + Math.min(4, found.strength * 0.7);
-    evidence.set(found.symptom, { said: read.said + more, score: read.score + more });
+  const had = read === null ? undefined : evidence.get(read.symptom);
+  if (read !== null && had !== undefined) {
+    const more = 2.5 + Math.min(4, read.strength * 0.7);
+    evidence.set(read.symptom, { said: had.said + more, score: had.score + more });
   }
   const away = evidence.get(OTHER);
   if (away !== undefined && !concepts.some(({ key }) => key.includes('#')))
     evidence.set(OTHER, { ...away, score: away.score + NO_STORAGE });
-  const screen = found === null ? null : { id: found.id, verbatim: found.verbatim };
+  const screen = read === null ? null : { id: read.id, verbatim: read.verbatim };
   const greeting = isGreeting(words.map(word => word.text));
   const known = concepts.some(({ key }) => openings.phrases.weights.has(key));
-  const named = !greeting && (known || found !== null);
+  const named = !greeting && (known || read !== null);
   // Many words, and not one that any phrase knows: something else, most likely.
   const other = !greeting && !named && concepts.length >= UNKNOWN;
   return { ...choose(evidence, named), ...(other ? { symptom: OTHER } : {}), screen, greeting };
+}
+
+/** What was read off a screen: the strongest message or error number. On a network drive some mean something else. */
+function readOff(
+  { screens, codes }: Openings,
+  text: string,
+  words: readonly Word[],
+  spelt: readonly string[],
+  ofShare: boolean,
+): FoundScreen | null {
+  const message = findScreen(screens, text, words, spelt);
+  const number = codesIn(text)
+    .flatMap(({ names, start, end }) => {
+      const code = names.map(name => codes.get(name)).find(each => each !== undefined);
+      return code === undefined ? [] : [{ ...code, verbatim: text.slice(start, end), strength: CODE }];
+    })
+    .at(0);
+  const read = number !== undefined && number.strength > (message?.strength ?? 0) ? number : message;
+  return read && { ...read, symptom: (ofShare && read.on_share) || read.symptom };
 }
 
 type Heard = [symptom: string, evidence: Evidence];

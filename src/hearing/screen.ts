@@ -5,6 +5,7 @@ import { listen, type Word } from './words.ts';
 interface Pattern {
   id: string;
   symptom: string;
+  on_share: string | undefined;
   /** Words in order; null for any few words. */
   parts: (string | null)[];
   /** Words that may be wrong or left out. */
@@ -21,13 +22,15 @@ export interface FoundScreen {
   id: string;
   verbatim: string;
   symptom: string;
+  /** The same where it is about a network drive. */
+  on_share?: string | undefined;
   /** Words of the message that were there; a code counts as several. */
   strength: number;
 }
 
 /** What `*` may stand for at most, in words. */
 const GAP = 8;
-const CODE = 4;
+export const CODE = 4;
 /** A quotation is kept whole up to this many characters. */
 const LONGEST_QUOTE = 400;
 const ARTICLES = new Set(['a', 'an', 'the']);
@@ -35,13 +38,14 @@ const ARTICLES = new Set(['a', 'an', 'the']);
 export function prepareScreens(messages: ScreenMessages): Screens {
   const patterns: Pattern[] = [];
   const byFirst = new Map<string, number[]>();
-  for (const [id, { texts, symptom }] of Object.entries(messages))
+  for (const [id, { texts, symptom, on_share }] of Object.entries(messages))
     for (const text of texts) {
       const parts = partsOf(text);
       const words = parts.filter(part => part !== null).length;
       const first = parts[0];
       if (typeof first !== 'string') throw new Error(`the message ${id} must begin with a word: ${text}`);
-      const index = patterns.push({ id, symptom, parts, slack: words < 5 ? 0 : words < 9 ? 1 : 2 }) - 1;
+      const index =
+        patterns.push({ id, symptom, on_share, parts, slack: words < 5 ? 0 : words < 9 ? 1 : 2 }) - 1;
       byFirst.set(first, [...(byFirst.get(first) ?? []), index]);
     }
   return { patterns, byFirst };
@@ -85,7 +89,8 @@ export function findScreen(
   const { pattern, strength } = best;
   const from = ARTICLES.has(spelt[best.from - 1] ?? '') ? best.from - 1 : best.from;
   const verbatim = wholeQuote(text, words[from]!.start, words[best.to]!.end);
-  return { id: pattern.id, symptom: pattern.symptom, verbatim, strength };
+  const { id, symptom, on_share } = pattern;
+  return { id, symptom, on_share, verbatim, strength };
 }
 
 interface Span {

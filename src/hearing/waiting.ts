@@ -3,6 +3,7 @@ import type { Script } from '#engine/script.ts';
 import { COMMON_WORDS } from './common-words.ts';
 import { type Vocabulary, vocabulary } from './spelling.ts';
 import { type Phrase, type Place, phrase, places, spoken, typed } from './spoken.ts';
+import { answersIn } from './tokens.ts';
 import { listen } from './words.ts';
 
 interface Way {
@@ -45,6 +46,24 @@ export function hearWaiting(script: Script, text: string): Record<string, { answ
     const denied = (shut.get(finding) ?? []).filter(hit => !all.some(other => within(hit, other)));
     if ([...others, ...denied].some(({ answer }) => answer !== first.answer)) continue;
     waiting[finding] = { answer: first.answer, words: typed(read, said, first) };
+  }
+  return withTokens(script, read, waiting);
+}
+
+/** Exact things weigh more than words; where both speak and differ, it is asked. */
+function withTokens(
+  script: Script,
+  text: string,
+  waiting: Record<string, { answer: string; words: string }>,
+): Record<string, { answer: string; words: string }> {
+  for (const step of script.main) {
+    if (step.kind !== 'ask' || step.tokens === undefined) continue;
+    const { finding, tokens } = step;
+    const given = answersIn(tokens, text);
+    const worded = waiting[finding];
+    if (given === null) continue;
+    if (worded === undefined) waiting[finding] = given;
+    else if (worded.answer !== given.answer) delete waiting[finding];
   }
   return waiting;
 }

@@ -72,7 +72,13 @@ function hearStep(draft: Draft, text: string): void {
   const limits =
     step.kind === 'try'
       ? { optional: false, unit: null, minimum: null, maximum: null }
-      : { optional: step.optional, unit: step.unit, minimum: step.minimum, maximum: step.maximum };
+      : {
+          optional: step.optional,
+          unit: step.unit,
+          minimum: step.minimum,
+          maximum: step.maximum,
+          tokens: step.tokens,
+        };
   const heard = hearAnswer({ form, answers, ...limits }, text);
   const value = heard !== null && 'value' in heard ? heard.value : null;
   const given = value === null ? null : answerKey(step, value);
