@@ -37,8 +37,8 @@ export function demandsListed(when: Condition | null): boolean {
   return ['', ...named].every(value => value === LISTED || decided(when, { [SHARE]: value }) === false);
 }
 
-/** Anything in braces: a misspelt one must not reach a person. */
-const BRACES = /\{([^{}]*)\}/g;
+/** Words in braces: a misspelt one must not reach a person. A command may have braces of its own, with other things in them. */
+const BRACES = /\{([\p{L}\p{N} ._-]*)\}/gu;
 
 export interface Filled {
   text: string;

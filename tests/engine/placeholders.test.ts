@@ -164,6 +164,14 @@ describe('mistakes are told with the place and what to do', () => {
     ]);
   });
 
+  it.each(['{share path}', '{ share.path }', '{SHARE.PATH}', '{share.path_}', '{}'])('also %s', text => {
+    expect(problemsOf([{ id: 'x', ask: `Open ${text}?` }])).toHaveLength(1);
+  });
+
+  it('and a command with braces of its own is none', () => {
+    expect(problemsOf([{ id: 'x', ask: "Run `Get-Item @{Log='System'}`, `{ $_.Id }`?" }])).toEqual([]);
+  });
+
   it.each([
     ['say', { say: 'a {b}' }],
     ['help', { id: 'x', ask: 'And?', help: 'a {b}' }],
