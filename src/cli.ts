@@ -3,6 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { PRIORITIES, type Priority, STATUSES, type TicketStatus } from '#tickets/schema.ts';
 import { chat } from './commands/chat.ts';
 import { check } from './commands/check.ts';
+import { newFlow } from './commands/new.ts';
 import { replay } from './commands/replay.ts';
 import { schema } from './commands/schema.ts';
 import { serve } from './commands/serve.ts';
@@ -70,6 +71,13 @@ function programOf(shell: Shell): Command {
     .description("run recorded walks against today's flows")
     .argument('<file...>', 'walks.yaml files')
     .action(files => replay(shell, files));
+  program
+    .command('new')
+    .description('begin something new')
+    .command('flow')
+    .description('a small flow with a walk, both of which hold as they are')
+    .argument('<name>', 'a symptom without a flow, or desk-TOPIC')
+    .action(name => newFlow(shell, name));
   program
     .command('schema')
     .description('write what editors need to complete and correct the flows while one types')

@@ -39,6 +39,8 @@ export function replay(shell: Shell, files: string[]): void {
       );
     }
   }
-  shell.output.write(`${played} walks played, ${departed} came out differently.\n`);
+  shell.output.write(
+    `${played} ${played === 1 ? 'walk' : 'walks'} played, ${departed} came out differently.\n`,
+  );
   shell.exit(departed === 0 ? 0 : 1);
 }

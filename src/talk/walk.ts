@@ -94,7 +94,7 @@ export function playWalk(knowledge: Knowledge, walk: Walk): Departure | null {
   return endOf(knowledge, walk, rehearsal);
 }
 
-function begin(rehearsal: Rehearsal, topic: string): void {
+export function begin(rehearsal: Rehearsal, topic: string): void {
   const { address } = rehearsal.conversation();
   rehearsal.take({ kind: 'begin', topic, work: null, identity: 'begin', at: rehearsal.now(), address });
 }

@@ -27,8 +27,12 @@ interface Message {
 
 interface Diagnostic {
   message: string;
+  tags?: number[];
   range: { start: { line: number } };
 }
+
+/** Shown in grey, such as a mark that nothing refers to; no mistake (Language Server Protocol, DiagnosticTag). */
+const UNNECESSARY = 1;
 
 export async function editor(): Promise<Editor> {
   const server = 'node_modules/yaml-language-server/bin/yaml-language-server';
@@ -113,7 +117,9 @@ export async function editor(): Promise<Editor> {
         };
       };
       return {
-        mistakes: found.map(({ message, range }) => `${range.start.line + 1}: ${message}`),
+        mistakes: found
+          .filter(({ tags }) => !tags?.includes(UNNECESSARY))
+          .map(({ message, range }) => `${range.start.line + 1}: ${message}`),
         explained: async until => {
           const shown = (await ask('textDocument/hover', at(until))) as {
             contents?: { value?: string };
