@@ -1,11 +1,13 @@
 /** All workings, in the order in which they are listed. A test compares this with the folders. */
 import { copyTime } from './copy-time/index.ts';
+import { iops } from './iops/index.ts';
 import { outage } from './outage/index.ts';
+import { power } from './power/index.ts';
 import { rates } from './rates/index.ts';
 import type { Working } from './working.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-export const WORKINGS: readonly Working<any, any>[] = [copyTime, outage, rates];
+export const WORKINGS: readonly Working<any, any>[] = [copyTime, iops, outage, power, rates];
 
 // biome-ignore lint/suspicious/noExplicitAny: as above
 export const workingNamed = (id: string): Working<any, any> | undefined =>
