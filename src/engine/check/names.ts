@@ -51,8 +51,14 @@ export const SERVER_WORDS = 'server-hands-off';
 /** What is said once danger or an attack is confirmed, after the words that came at once. */
 export const CONFIRMED_WORDS = { danger: 'keep-away', attack: 'leave-the-traces' } as const;
 
+/** When a danger was; long past, it leaves a suspicion behind in the midst of whatever it broke into. */
+export const DANGER_WHEN = 'danger-when';
+
 /** Words before somebody looks into firmware setup: change nothing, leave without saving. */
 export const FIRMWARE_WORDS = 'firmware-look';
+
+/** Steps that copy what would be missed off a drive while it runs. */
+export const SAVING: readonly string[] = ['copy-to-share', 'copy-out'];
 
 /** The words that protect the data; they say to press Cancel. */
 export const DATA_WORDS = 'data-first';
@@ -81,6 +87,8 @@ export const FULL_DRIVES_OUT = 'full-drives-out';
 /** What kind of thing has the problem; others depend on a `server`. */
 export const DEVICE = 'device';
 export const SERVER = 'server';
+/** Things without a drive of their own. */
+export const NO_DRIVE: readonly string[] = ['other', 'share'];
 
 /** `yes` once the slot of an array's member is identified. */
 export const SLOT_IDENTIFIED = 'slot-identified';
@@ -106,7 +114,10 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [KEY_ON_FILE]: ['yes'],
   [DRIVE_IDENTIFIED]: ['yes'],
   [FULL_DRIVES_OUT]: ['yes'],
-  [DEVICE]: [SERVER],
+  [DEVICE]: [SERVER, ...NO_DRIVE],
+  ...Object.fromEntries(SAVING.map(step => [step, []])),
+  [DANGER_WHEN]: [],
+  [MISSED]: [NOTHING_MISSED],
   [SLOT_IDENTIFIED]: ['yes'],
   [STANDING]: [HEALTHY, NO_MARGIN, DID_NOT_START],
   [RESCUE]: RESCUE_SETTLED,
@@ -114,4 +125,7 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
 };
 
 /** Cautions that rules ask for. */
-export const WATCHED_CAUTIONS: readonly string[] = [DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS];
+export const WATCHED_CAUTIONS: readonly string[] = [
+  ...[DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS, FIRMWARE_WORDS],
+  ...Object.values(CONFIRMED_WORDS),
+];

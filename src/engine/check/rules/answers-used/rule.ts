@@ -1,5 +1,5 @@
 import { readsOf } from '#engine/condition.ts';
-import type { Question, Script } from '#engine/script.ts';
+import type { Question, Script, Step } from '#engine/script.ts';
 import { WATCHED_FINDINGS } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 import { segmentSteps, troubleAt, writtenSteps } from '../../written.ts';
@@ -7,14 +7,13 @@ import { segmentSteps, troubleAt, writtenSteps } from '../../written.ts';
 export const rule: Rule = {
   name: 'answers-used',
   proves:
-    'Every question is asked for something: a condition, a way, a sign, evidence or a field of the ticket.',
+    'Every question is asked, and every start made, for something: a condition, a way, a sign, evidence or a field of the ticket.',
 
   together: subjects =>
     writtenSteps(subjects).flatMap(written => {
       const used = written.instances.some(
         ({ subject, step }) =>
-          step.kind !== 'ask' ||
-          isOpen(step) ||
+          !isAsked(step, subject.desk) ||
           changesSomething(step) ||
           step.finding in WATCHED_FINDINGS ||
           isRead(subject.script, step.finding),
@@ -24,18 +23,22 @@ export const rule: Rule = {
         : [
             troubleAt(
               written,
-              'whatever is answered here changes nothing and fills no field of the ticket',
-              'take the question out, or say what it is for: `fills`, `evidence`, `goes`, `raises` or a condition',
+              written.instances[0]!.step.kind === 'try'
+                ? 'the drive is started, and whatever comes of it changes nothing'
+                : 'whatever is answered here changes nothing and fills no field of the ticket',
+              'take the step out, or say what it is for: `fixed`, `fills`, `evidence`, `goes`, `raises` or a condition',
             ),
           ];
     }),
 };
 
-/** Words, a number or a picture are for the technician to read. */
-const isOpen = ({ answers }: Question): boolean => answers.length === 0;
+/** Words, a number or a picture are for the technician to read. A step's use shows at once, but for a start by people. */
+const isAsked = (step: Step, desk: boolean): step is Question =>
+  step.kind === 'ask' ? step.answers.length > 0 : !desk && step.kind === 'try' && step.effect === 'start';
 
-const changesSomething = ({ fills, after }: Question): boolean =>
+const changesSomething = ({ fills, after, ...step }: Question): boolean =>
   fills.length > 0 ||
+  (step.kind === 'try' && step.fixed !== null) ||
   Object.values(after).some(
     ({ raises, clears, sets, evidence, goes }) =>
       raises.length + clears.length > 0 ||

@@ -35,15 +35,26 @@ export const rule: Rule = {
     return desk ? atTheDesk(step, at.view) : forPeople(step, at);
   },
 
-  ended({ view, desk, segment, by, step }) {
+  ended({ script, view, desk, segment, by, step }) {
     if (desk || segment !== 'main' || by !== 'flow' || step.kind !== 'hand-over') return null;
     if (ALARMS.some(sign => view.sign(sign))) return null;
-    if (!view.is(DEVICE, SERVER) || view.said(SERVER_WORDS)) return null;
-    return {
-      message: `a machine that others depend on is handed over without the words of "${SERVER_WORDS}"`,
-      remedy: `say "${SERVER_WORDS}" once "${DEVICE}" is ${SERVER}`,
-    };
+    const told = view.said(SERVER_WORDS);
+    if (view.is(DEVICE, SERVER)) return told ? null : UNTOLD;
+    // Whoever spoke of a server's drive and then of something else has heard them already.
+    if (!told || isAboutArray(script) || !view.isSet(DEVICE) || view.sign('hardware-failure')) return null;
+    return MISLED;
   },
+};
+
+const UNTOLD: Trouble = {
+  message: `a machine that others depend on is handed over without the words of "${SERVER_WORDS}"`,
+  remedy: `say "${SERVER_WORDS}" once "${DEVICE}" is ${SERVER}`,
+};
+
+/** "Switch nothing off" stands in the way of what may have to be said of it next. */
+const MISLED: Trouble = {
+  message: `"${SERVER_WORDS}" was said of something that nobody else depends on`,
+  remedy: `say it only where "${DEVICE}" is ${SERVER}`,
 };
 
 function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {

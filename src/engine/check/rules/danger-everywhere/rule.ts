@@ -1,7 +1,9 @@
 import { isQuestionStep } from '#engine/advance.ts';
 import type { Catalogue } from '#engine/catalogue.ts';
 import type { Keep, Question } from '#engine/script.ts';
+import { CONFIRMED_WORDS } from '../../names.ts';
 import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
+import type { View } from '../../view.ts';
 
 const UTMOST = ['danger', 'attack'] as const;
 type Utmost = (typeof UTMOST)[number];
@@ -16,6 +18,8 @@ export const rule: Rule = {
     if (view.sign('danger')) return step.kind === 'try' ? TRIES : null;
     if (view.sign('attack') && step.kind === 'try' && step.effect !== 'none') return USES;
     if (isFalseAlarm(at)) return KEPT_ASKING;
+    const early = UTMOST.find(sign => !view.sign(sign) && view.said(CONFIRMED_WORDS[sign]));
+    if (early !== undefined) return tooEarly(early);
     return UTMOST.map(sign => unheard(sign, at)).find(trouble => trouble !== null) ?? null;
   },
 
@@ -23,7 +27,7 @@ export const rule: Rule = {
     const sign = UTMOST.find(each => view.sign(each));
     if (sign === undefined) return null;
     if (outcome.how === 'escalated' && by !== 'answer' && step.kind !== 'end')
-      return kept(sign, outcome.keep);
+      return by === 'flow' ? (kept(sign, outcome.keep) ?? unsaid(sign, view)) : null;
     return {
       message: `with ${sign} confirmed the conversation ends without a hand-over`,
       remedy: `hand over as soon as ${sign} is confirmed`,
@@ -58,18 +62,32 @@ export const rule: Rule = {
   together: (subjects, catalogue) => catalogueTroubles(catalogue, subjects[0]?.script.symptom ?? ''),
 };
 
-/** In danger nobody keeps a machine running; after an attack nobody switches it off. */
+/** In danger the machine is off, if that is safe to do; after an attack nobody switches it off. */
 function kept(sign: Utmost, keep: Keep | null): Trouble | null {
-  if (keep !== (sign === 'danger' ? 'on' : 'off')) return null;
+  if (keep === (sign === 'danger' ? 'off' : 'on')) return null;
+  const told =
+    keep === null ? 'nothing about its power' : `to keep it ${keep === 'as-it-is' ? 'as it is' : keep}`;
   return {
     path: ['hand_over'],
-    message: `with ${sign} confirmed the person is told to keep it ${keep}`,
-    remedy:
-      sign === 'danger'
-        ? 'say `keep: off`, or nothing'
-        : 'say `keep: on`: what it holds in memory helps security',
+    message: `with ${sign} confirmed the person is told ${told}`,
+    remedy: sign === 'danger' ? 'say `keep: off`' : 'say `keep: on`: what it holds in memory helps security',
   };
 }
+
+function unsaid(sign: Utmost, view: View): Trouble | null {
+  const words = CONFIRMED_WORDS[sign];
+  if (view.said(words)) return null;
+  return {
+    path: ['hand_over'],
+    message: `with ${sign} confirmed it is handed over without the words of "${words}"`,
+    remedy: `say "${words}" as soon as ${sign} is confirmed`,
+  };
+}
+
+const tooEarly = (sign: Utmost): Trouble => ({
+  message: `"${CONFIRMED_WORDS[sign]}" was said and ${sign} is not confirmed`,
+  remedy: `say it only where { ${sign}: "yes" }: whoever hears it for nothing no longer believes it`,
+});
 
 /** In an interrupt's questions, past the first, with nothing raised that the questions could be for. */
 function isFalseAlarm({ script, segment, step, view }: Opened): boolean {

@@ -1,6 +1,6 @@
 import type { Touch } from '#engine/schema.ts';
 import type { Question } from '#engine/script.ts';
-import { ALLOWED, ENCRYPTION, FIRMWARE_POLICY, KEY_ON_FILE, UNLOCKED } from '../../names.ts';
+import { ALLOWED, ENCRYPTION, FIRMWARE_POLICY, FIRMWARE_WORDS, KEY_ON_FILE, UNLOCKED } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 import type { View } from '../../view.ts';
 import { segmentSteps } from '../../written.ts';
@@ -26,6 +26,13 @@ export const rule: Rule = {
         path: ['touches'],
         message: `this goes into firmware setup where site.yaml does not allow it (${FIRMWARE_POLICY})`,
         remedy: `let the step stand only where { policy.${FIRMWARE_POLICY}: ${ALLOWED} }`,
+      };
+    }
+    if (!desk && step.touches.includes('firmware-look') && !view.said(FIRMWARE_WORDS)) {
+      return {
+        path: ['touches'],
+        message: `people look into firmware setup without the words of "${FIRMWARE_WORDS}": change nothing, do not save`,
+        remedy: `give the step \`cautions: [${FIRMWARE_WORDS}]\``,
       };
     }
     if (!touches(step.touches, ASKS_FOR_KEY) || keyIsSafe(view)) return null;
