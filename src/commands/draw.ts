@@ -59,7 +59,7 @@ function subjectNamed(name: string, written: Written): Subject {
   throw new UserError(`There is no flow or block "${name}". Flows: ${flows}. Blocks: ${blocks}.`);
 }
 
-function writtenOf({ catalogue, site, flows, blocks }: Library): Written {
+export function writtenOf({ catalogue, site, flows, blocks }: Library): Written {
   const each = <From, To>(of: Record<string, From>, to: (from: From) => To): Record<string, To> =>
     Object.fromEntries(Object.entries(of).map(([id, from]) => [id, to(from)]));
   return {

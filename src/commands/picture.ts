@@ -22,7 +22,13 @@ export function measureWithFont(): Measure {
     regular: widthsOf(readFileSync(FILES.regular)),
     strong: widthsOf(readFileSync(FILES.strong)),
   };
-  return (text, { size, weight }) => widths[weight](text) * size;
+  // A picture tries many widths and asks for the same words each time.
+  const known = { regular: new Map<string, number>(), strong: new Map<string, number>() };
+  return (text, { size, weight }) => {
+    const em = known[weight].get(text) ?? widths[weight](text);
+    known[weight].set(text, em);
+    return em * size;
+  };
 }
 
 /** PNG of the SVG, `width` px wide; the height follows from its proportions. */

@@ -1,6 +1,9 @@
 import type { FlowStep } from '#engine/schema.ts';
-import { OPEN_VALUES, TRY_ANSWERS } from '#engine/script.ts';
+import { TRY_ANSWERS, OPEN_VALUES as VALUES } from '#engine/script.ts';
 import type { Written } from './written.ts';
+
+/** What an answer in the person's own words, a number or a photo is called. */
+export const OPEN_VALUES: readonly string[] = VALUES;
 
 export interface WrittenAnswer {
   id: string;
@@ -19,7 +22,7 @@ export function answersOf(step: FlowStep, written: Written): WrittenAnswer[] {
   const kind = step.kind ?? (listed.length > 0 ? 'choice' : 'text');
   if (kind === 'choice') return listed;
   const labels = { given: GIVEN[kind], skipped: 'skipped' };
-  const open = OPEN_VALUES.filter(id => id === 'given' || step.optional === true);
+  const open = VALUES.filter(id => id === 'given' || step.optional === true);
   return [...listed, ...open.map(id => ({ id, label: labels[id] }))];
 }
 

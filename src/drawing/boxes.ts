@@ -1,11 +1,12 @@
 /** From a step of the file to the box that shows it. */
 import { EFFECTS, type Effect, type FlowStep } from '#engine/schema.ts';
-import { answersOf } from './answers.ts';
+import { answersOf, OPEN_VALUES } from './answers.ts';
 import type { Passage } from './arrows.ts';
 import type { Box, BoxKind } from './box.ts';
 import { inWords, spoken } from './conditions.ts';
 import { groupsOf } from './groups.ts';
-import { BADGE, PAD, Setting, TAG } from './setting.ts';
+import { BADGE, PAD, Setting } from './setting.ts';
+import { POINT } from './shapes.ts';
 import { type Measure, plain } from './text.ts';
 import type { Subject, Written } from './written.ts';
 
@@ -33,7 +34,7 @@ export function boxesOf(
   measure: Measure,
 ): Box[] {
   return subject.steps.map((step, index) => {
-    const set = new Setting(width, measure);
+    const set = new Setting(width, measure, 'hand_over' in step ? POINT : 0);
     condition(set, step, index, passage, detail);
     set.space(5);
     const kind = body(set, step, index, passage, written, detail);
@@ -48,7 +49,7 @@ function condition(set: Setting, step: FlowStep, index: number, passage: Passage
   if (step.if === undefined && past === undefined) return;
   const words = step.if === undefined ? 'if not answered yet' : `if ${inWords(step.if)}`;
   set.strip(words, detail.condition, past !== undefined);
-  if (past !== undefined) set.exit('past', past.to, set.at / 2);
+  if (past !== undefined) set.exit('past', past.to, set.at - 10);
 }
 
 function body(
@@ -137,7 +138,7 @@ function visit(
     set.add(`${inside.returns ? 'may end' : 'ends'} there: ${ends.join(' or ')}`, 'kind', { left, most: 2 });
 }
 
-/** Answers by where they lead, each on a line: its name in the file, then its words. */
+/** Answers by where they lead, each on its own line; the way out stands beside the last line. */
 function groups(
   set: Setting,
   step: FlowStep,
@@ -147,33 +148,30 @@ function groups(
   detail: Detail,
 ): void {
   const left = PAD + BADGE;
-  const answers = answersOf(step, written);
-  const found = groupsOf(
-    step,
-    answers,
-    passage.arrows.filter(({ from }) => from === index),
-  );
-  const unlisted = 'ask' in step && step.answers_from !== undefined;
-  for (const { to, parts } of found) {
+  const most = detail.words > 3 ? 2 : 1;
+  const arrows = passage.arrows.filter(({ from }) => from === index);
+  const nameless = 'ask' in step && step.answers_from !== undefined;
+  for (const { to, parts } of groupsOf(step, answersOf(step, written), arrows)) {
     set.rule();
-    const top = set.at;
-    for (const { answers: alike, raises, clears } of parts) {
-      for (const { id, label } of alike) {
-        if (unlisted || id === 'given' || id === 'skipped')
-          set.add(label, 'answer', { left, right: TAG + PAD });
-        else set.answer(spoken(id), label, { left, right: TAG + PAD, most: detail.words > 3 ? 2 : 1 });
-      }
-      if (raises.length > 0)
-        set.mark('sign', raises.map(spoken).join(', '), 'sign', { left, most: 2, right: TAG + PAD });
-      if (clears.length > 0) {
-        set.mark('cleared', `${clears.map(spoken).join(', ')} cleared`, 'sign', { left, right: TAG + PAD });
-      }
-    }
+    const rest = parts.flatMap(({ answers, raises, clears }): ((tagged: boolean) => void)[] => [
+      ...answers.map(({ id, label }) => (tagged: boolean) => {
+        if (nameless || OPEN_VALUES.includes(id)) set.add(label, 'answer', { left, most, tagged });
+        else set.answer(spoken(id), label, { left, most, tagged });
+      }),
+      ...(raises.length === 0 ? [] : [sign('sign', raises.map(spoken).join(', '))]),
+      ...(clears.length === 0 ? [] : [sign('cleared', `${clears.map(spoken).join(', ')} cleared`)]),
+    ]);
+    rest.forEach((show, place) => {
+      show(place === rest.length - 1);
+    });
     if (to === 'fixed' && 'try' in step && step.fixed !== undefined) {
-      set.mark('fixed', `fixed: ${written.faults[step.fixed] ?? step.fixed}`, 'fixed', { left, right: PAD });
+      set.mark('fixed', `fixed: ${written.faults[step.fixed] ?? step.fixed}`, 'fixed', { left });
     } else {
-      set.exit('answers', to, (top + set.at) / 2);
+      set.exit('answers', to, set.at - 6);
     }
+  }
+  function sign(kind: 'sign' | 'cleared', words: string) {
+    return (tagged: boolean) => set.mark(kind, words, 'sign', { left, most: 2, tagged });
   }
 }
 

@@ -10,18 +10,16 @@ export function widthsOf(bytes: Uint8Array): Widths {
   const longMetrics = view.getUint16(tableAt(view, 'hhea') + 34);
   const metrics = tableAt(view, 'hmtx');
   const glyphOf = glyphsOf(view, tableAt(view, 'cmap'));
-  const known = new Map<string, number>();
+  const letters = new Map<string, number>();
+  const widthOf = (letter: string): number => {
+    const glyph = glyphOf(letter.codePointAt(0)!);
+    const width = view.getUint16(metrics + 4 * Math.min(glyph, longMetrics - 1)) / perEm;
+    letters.set(letter, width);
+    return width;
+  };
   return text => {
     let sum = 0;
-    for (const letter of text) {
-      let width = known.get(letter);
-      if (width === undefined) {
-        const glyph = glyphOf(letter.codePointAt(0)!);
-        width = view.getUint16(metrics + 4 * Math.min(glyph, longMetrics - 1)) / perEm;
-        known.set(letter, width);
-      }
-      sum += width;
-    }
+    for (const letter of text) sum += letters.get(letter) ?? widthOf(letter);
     return sum;
   };
 }

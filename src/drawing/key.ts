@@ -6,7 +6,7 @@ import { paintWords } from './paint.ts';
 import { outlineOf } from './shapes.ts';
 import { element, type Svg } from './svg.ts';
 import { paintTag, TAG } from './tags.ts';
-import { lines, type Measure } from './text.ts';
+import { fittedLines, type Measure } from './text.ts';
 import type { Subject } from './written.ts';
 
 const LINE = 18;
@@ -99,7 +99,7 @@ export function keyOf({ kind }: Subject, width: number, measure: Measure): Key {
     placed.push({ entry, x, line: at, text });
     x += entry.width + 6 + text + 14;
   }
-  const note = lines(NOTE, STYLES.note, width, 3, measure);
+  const note = fittedLines(NOTE, STYLES.note, width, 3, measure).lines;
   return {
     height: (at + 1 + note.length) * LINE,
     draw: (left, top) => [

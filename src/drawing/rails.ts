@@ -57,37 +57,43 @@ export function leaving(column: PlacedColumn, next: PlacedColumn | undefined): {
   return { lines, tags };
 }
 
+/** Beside the last line of an answer or a condition; where a box goes on, in the middle under it. */
 function tagOf(box: Box, exit: BoxExit, at: Point): Svg {
-  const y = at.y + (exit.how === 'on' ? box.height + 2 : exit.y);
   const text = typeof exit.to === 'number' ? `${exit.to + 1}` : exit.to === 'out' ? 'back' : 'desk';
-  const tag = paintTag(text, exit.how, at.x + box.width - TAG.width - 6, y);
+  const tag =
+    exit.how === 'on'
+      ? paintTag(text, exit.how, at.x + (box.width - TAG.width) / 2, at.y + box.height + 2)
+      : paintTag(text, exit.how, at.x + box.width - TAG.width - 6, at.y + exit.y);
   return typeof exit.to === 'number' ? element('a', { href: `#step-${text}` }, tag) : tag;
 }
 
 /** Over a box that is reached from other columns: from which boxes. */
 export function origins(columns: PlacedColumn[], measure: Measure): Svg[] {
-  const shown: Svg[] = [];
-  columns.forEach((column, index) => {
-    for (const { box, x, y } of column.boxes) {
-      const from = columns
-        .filter((_, other) => other !== index && !(other === index - 1 && box === column.boxes[0]?.box))
-        .flatMap(other => other.tags.filter(({ exit }) => exit.to === box.index).map(tag => tag.from + 1));
-      if (from.length === 0) continue;
+  return columns.flatMap((column, index) =>
+    column.boxes.flatMap(({ box, x, y }, place) => {
+      const linked = (other: number) => other === index || (other === index - 1 && place === 0);
+      const from = columns.flatMap((other, number) =>
+        linked(number) ? [] : other.tags.filter(({ exit }) => exit.to === box.index).map(tag => tag.from + 1),
+      );
+      if (from.length === 0) return [];
       const full = `from ${[...new Set(from)].join(', ')}`;
-      // An arrow from straight above needs the middle.
-      const entered =
-        column.boxes[0]?.box === box
-          ? columns[index - 1]?.tags.some(({ exit }) => exit.to === box.index)
-          : column.lines.some(
-              ({ exit, from }) => exit.to === box.index && exit.how !== 'past' && from === box.index - 1,
-            );
-      const room = entered ? box.width / 2 - 42 : box.width - 70;
+      const room = middleTaken(columns, index, place) ? box.width / 2 - 48 : box.width - 70;
       const text = shortened(full, STYLES.origin, room, measure);
       const width = measure(text, STYLES.origin);
-      shown.push(
-        paintWords({ text, full, x: column.x + x + 34, y: column.y + y - 4, width, style: 'origin' }),
-      );
-    }
-  });
-  return shown;
+      return [paintWords({ text, full, x: column.x + x + 34, y: column.y + y - 4, width, style: 'origin' })];
+    }),
+  );
+}
+
+/** Does an arrow come in from straight above, or does the box above have its tag there? */
+function middleTaken(columns: PlacedColumn[], index: number, place: number): boolean {
+  const { boxes, lines, tags } = columns[index]!;
+  const { box } = boxes[place]!;
+  if (place === 0) return columns[index - 1]?.tags.some(({ exit }) => exit.to === box.index) ?? false;
+  return [...lines, ...tags].some(
+    ({ from, exit }) =>
+      from === box.index - 1 &&
+      exit.how !== 'past' &&
+      (exit.to === box.index || (exit.how === 'on' && tags.some(tag => tag.exit === exit))),
+  );
 }

@@ -1,11 +1,12 @@
 /** Sets one box: its lines from top to bottom, in a given width. */
 import type { Box, BoxExit, BoxKind, Mark, Words } from './box.ts';
 import { STYLES, type StyleName } from './look.ts';
-import { lines, type Measure, mixedLines, mixedPlaces, plain, type Token } from './text.ts';
+import { isName, markedAnswer, namedFirst, runsOf } from './marked.ts';
+import { fittedLines, type Measure, mixedLines, mixedPlaces, plain, shortened, type Token } from './text.ts';
 
 export const PAD = 8;
 /** The number's circle and the space after it. */
-const BADGE = 21;
+export const BADGE = 21;
 /** Width kept free at the right for the tag of an exit. */
 const TAG = 30;
 const MARK = 13;
@@ -23,9 +24,13 @@ export class Setting {
   private readonly width: number;
   private readonly measure: Measure;
 
-  constructor(width: number, measure: Measure) {
+  private readonly right: number;
+
+  /** `inset`: what the shape takes from the right side. */
+  constructor(width: number, measure: Measure, inset = 0) {
     this.width = width;
     this.measure = measure;
+    this.right = width - PAD - inset;
   }
 
   get at(): number {
@@ -37,66 +42,72 @@ export class Setting {
   }
 
   /** Sets `text` in at most `most` lines from `left`, and gives the width of the last one. */
-  add(text: string, style: StyleName, { left = PAD, right = PAD, most = 1 } = {}): number {
+  add(text: string, style: StyleName, { left = PAD, most = 1, tagged = false } = {}): number {
     const { size } = STYLES[style];
-    const full = plain(text);
-    let width = 0;
-    for (const line of lines(full, STYLES[style], this.width - left - right, most, this.measure)) {
+    const width = (line: string | undefined) => this.measure(line ?? '', STYLES[style]);
+    const { lines, cut } = this.roomy(left, tagged, room => {
+      const fitted = fittedLines(text, STYLES[style], room, most, this.measure);
+      return { ...fitted, last: width(fitted.lines.at(-1)) };
+    });
+    for (const line of lines) {
       this.y += Math.round(size * 1.24);
-      width = this.measure(line, STYLES[style]);
-      this.words.push({ text: line, full, x: left, y: this.y - Math.round(size * 0.3), width, style });
+      const y = this.y - Math.round(size * 0.3);
+      this.words.push({ text: line, full: cut ? plain(text) : line, x: left, y, width: width(line), style });
     }
-    return width;
+    return width(lines.at(-1));
   }
 
   /** More words on the line just set. */
-  beside(text: string, style: StyleName, left: number, right: number = PAD): void {
-    const full = plain(text);
-    const room = this.width - left - right;
-    const [line] = room > 24 ? lines(full, STYLES[style], room, 1, this.measure) : [];
+  beside(text: string, style: StyleName, left: number): void {
     const last = this.words.at(-1);
-    if (line === undefined || last === undefined) return;
+    const room = this.right - left;
+    if (last === undefined || room < 24) return;
+    const line = shortened(text, STYLES[style], room, this.measure);
     const width = this.measure(line, STYLES[style]);
-    this.words.push({ text: line, full, x: left, y: last.y, width, style });
+    this.words.push({ text: line, full: plain(text), x: left, y: last.y, width, style });
   }
 
   /** An answer: its words, with its name in the file marked among them, or else before them. */
   answer(
     name: string,
     label: string,
-    { left, right, most }: { left: number; right: number; most: number },
+    { left, most, tagged }: { left: number; most: number; tagged: boolean },
   ): void {
-    const tokens = answerTokens(name, plain(label));
-    const full = `${name}: ${plain(label)}`;
-    const set = mixedLines(tokens, this.width - left - right, most, this.measure);
-    const whole = set.flat().length === tokens.length && set.flat().at(-1)?.word === tokens.at(-1)?.word;
-    for (const line of set) {
+    const fitted = (tokens: Token[]) =>
+      this.roomy(left, tagged, room => {
+        const found = mixedLines(tokens, room, most, this.measure);
+        return { ...found, last: mixedPlaces(found.lines.at(-1) ?? [], this.measure).ends.at(-1) ?? 0 };
+      });
+    const within = fitted(markedAnswer(name, plain(label)));
+    // Shortened before its name, it has its name in front.
+    const { lines, cut } = within.lines.flat().some(isName) ? within : fitted(namedFirst(name, plain(label)));
+    for (const line of lines) {
       this.y += LINE;
       const { starts } = mixedPlaces(line, this.measure);
-      for (const [from, to] of runs(line)) {
-        const text = line
-          .slice(from, to)
-          .map(({ word }) => word)
-          .join(' ');
-        const style = line[from]!.style === STYLES.answerName ? 'answerName' : 'answer';
+      for (const { from, text, style } of runsOf(line)) {
+        const full = cut ? `${name}: ${plain(label)}` : text;
         const width = this.measure(text, STYLES[style]);
-        this.words.push({
-          text,
-          full: whole ? text : full,
-          x: left + starts[from]!,
-          y: this.y - 3,
-          width,
-          style,
-        });
+        this.words.push({ text, full, x: left + starts[from]!, y: this.y - 3, width, style });
       }
     }
+  }
+
+  /** All the width, unless the last line would run into the tag that stands beside it. */
+  private roomy<Set extends { last: number }>(
+    left: number,
+    tagged: boolean,
+    set: (room: number) => Set,
+  ): Set {
+    const room = this.right - left;
+    const found = set(room);
+    return tagged && found.last > room - TAG ? set(room - TAG) : found;
   }
 
   /** The step's name in the file: after the words where it fits, else under them. */
   name(text: string, left: number): void {
     const last = this.words.at(-1);
     const width = this.measure(text, STYLES.name);
-    const x = this.width - PAD - width;
+    const x = this.right - width;
     if (last === undefined || last.x + last.width + 8 > x) {
       this.add(text, 'name', { left });
     } else {
@@ -108,17 +119,17 @@ export class Setting {
     mark: Mark['kind'],
     text: string,
     style: StyleName,
-    { left = PAD, most = 1, right = PAD, level = 0 } = {},
+    { left = PAD, most = 1, tagged = false, level = 0 } = {},
   ): void {
     const y = this.y + Math.round(STYLES[style].size * 0.62);
     this.marks.push(mark === 'effect' ? { kind: mark, level, x: left, y } : { kind: mark, x: left, y });
-    this.add(text, style, { left: left + (mark === 'effect' ? MARK + 10 : MARK), most, right });
+    this.add(text, style, { left: left + (mark === 'effect' ? MARK + 10 : MARK), most, tagged });
   }
 
   /** The strip over the box that says when it is had. */
   strip(text: string, most: number, tagged: boolean): void {
     this.y += 2;
-    this.add(text, 'condition', { left: PAD + 2, right: tagged ? TAG + PAD : PAD, most });
+    this.add(text, 'condition', { left: PAD + 2, most, tagged });
     this.y += 4;
     this.stripHeight = this.y;
   }
@@ -151,27 +162,3 @@ export class Setting {
     };
   }
 }
-
-/** Where the words of a style begin and end. */
-function runs(line: Token[]): [number, number][] {
-  const found: [number, number][] = [];
-  line.forEach(({ style }, index) => {
-    const last = found.at(-1);
-    if (last !== undefined && line[index - 1]?.style === style) last[1] = index + 1;
-    else found.push([index, index + 1]);
-  });
-  return found;
-}
-
-function answerTokens(name: string, label: string): Token[] {
-  const words = label.split(' ').map(word => ({ word, style: STYLES.answer }) as Token);
-  const named = name.split(' ');
-  const bare = words.map(({ word }) => word.toLowerCase().replace(/[^\p{L}\p{N}]/gu, ''));
-  const at = bare.findIndex((_, index) => named.every((part, offset) => bare[index + offset] === part));
-  const strong = (word: string): Token => ({ word, style: STYLES.answerName });
-  if (at === -1)
-    return [...named.map((part, index) => strong(index === named.length - 1 ? `${part}:` : part)), ...words];
-  return words.map((token, index) => (index >= at && index < at + named.length ? strong(token.word) : token));
-}
-
-export { BADGE, TAG };

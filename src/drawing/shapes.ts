@@ -3,7 +3,7 @@ import type { BoxKind } from './box.ts';
 
 export const CORNER = 7;
 /** How far a hand-over points out of its column. */
-const POINT = 10;
+export const POINT = 10;
 const CUT = 9;
 
 export function outlineOf(kind: BoxKind, width: number, height: number, top: boolean): string {

@@ -8,7 +8,7 @@ export interface Style {
   weight: Weight;
 }
 
-/** Width in px of a text on one line. */
+/** Width in px of a text on one line: the sum of its letters' widths. */
 export type Measure = (text: string, style: Style) => number;
 
 const ELLIPSIS = '…';
@@ -21,13 +21,25 @@ export const plain = (text: string): string =>
     .replace(/\s+/g, ' ')
     .trim();
 
+/** What fits; `cut` when it ends with an ellipsis because there is more. */
+export interface Fitted<Of> {
+  lines: Of[];
+  cut: boolean;
+}
+
 /** At most `most` lines; the last one ends with an ellipsis, after a whole word, when there is more. */
-export function lines(text: string, style: Style, width: number, most: number, measure: Measure): string[] {
+export function fittedLines(
+  text: string,
+  style: Style,
+  width: number,
+  most: number,
+  measure: Measure,
+): Fitted<string> {
   const fits = (line: string) => measure(line, style) <= width;
   const set: string[] = [];
   let rest = plain(text).split(' ');
   while (rest.length > 0 && set.length < most) {
-    const count = longest(rest, fits);
+    const count = longest(rest, style, width, measure);
     if (count === 0) {
       // A word that is wider than the line is broken where it must be.
       const [head, tail] = broken(rest[0]!, fits);
@@ -38,8 +50,9 @@ export function lines(text: string, style: Style, width: number, most: number, m
       rest = rest.slice(count);
     }
   }
-  if (rest.length > 0 && set.length > 0) set.push(ended(set.pop()!, fits));
-  return set;
+  const cut = rest.length > 0 && set.length > 0;
+  if (cut) set.push(ended(set.pop()!, fits));
+  return { lines: set, cut };
 }
 
 /** A word in its own style. */
@@ -48,56 +61,68 @@ export interface Token {
   style: Style;
 }
 
-/** Words of several styles in at most `most` lines; the last word is an ellipsis when there are more. */
-export function mixedLines(tokens: Token[], width: number, most: number, measure: Measure): Token[][] {
+/** Words of several styles in at most `most` lines. */
+export function mixedLines(tokens: Token[], width: number, most: number, measure: Measure): Fitted<Token[]> {
   const set: Token[][] = [];
   let rest = tokens;
   while (rest.length > 0 && set.length < most) {
-    let count = 1;
-    while (count < rest.length && mixedWidth(rest.slice(0, count + 1), measure) <= width) count += 1;
+    const over = mixedPlaces(rest, measure).ends.findIndex(end => end > width);
+    const count = over === -1 ? rest.length : Math.max(1, over);
     set.push(rest.slice(0, count));
     rest = rest.slice(count);
   }
-  const last = set.at(-1);
-  if (last === undefined) return set;
-  if (rest.length > 0 || mixedWidth(last, measure) > width) {
-    const kept = last.slice();
-    let end = kept.at(-1)!;
-    const ended = () => [...kept.slice(0, -1), { ...end, word: `${trimmed(end.word)}${ELLIPSIS}` }];
-    while (kept.length > 1 && mixedWidth(ended(), measure) > width) {
-      kept.pop();
-      end = kept.at(-1)!;
-    }
-    while (end.word.length > 1 && mixedWidth(ended(), measure) > width) {
-      end = { ...end, word: [...end.word].slice(0, -1).join('') };
-    }
-    set[set.length - 1] = ended();
-  }
-  return set;
+  // A word wider than the line is cut too.
+  const last = set.findIndex(line => mixedWidth(line, measure) > width);
+  const end = last === -1 ? set.length - 1 : last;
+  const cut = rest.length > 0 || last !== -1;
+  return { lines: cut ? [...set.slice(0, end), mixedEnd(set[end]!, width, measure)] : set, cut };
 }
 
-/** Where each word starts, and where the line ends. */
-export function mixedPlaces(tokens: Token[], measure: Measure): { starts: number[]; end: number } {
+function mixedEnd(line: Token[], width: number, measure: Measure): Token[] {
+  const kept = line.slice();
+  const ended = (): Token[] => {
+    const end = kept.at(-1)!;
+    return [...kept.slice(0, -1), { ...end, word: `${trimmed(end.word)}${ELLIPSIS}` }];
+  };
+  while (mixedWidth(ended(), measure) > width) {
+    const end = kept.pop()!;
+    if (kept.length > 0) continue;
+    const letters = [...end.word];
+    if (letters.length === 1) return [{ ...end, word: ELLIPSIS }];
+    kept.push({ ...end, word: letters.slice(0, -1).join('') });
+  }
+  return ended();
+}
+
+/** Where each word starts and ends. */
+export function mixedPlaces(tokens: Token[], measure: Measure): { starts: number[]; ends: number[] } {
   const starts: number[] = [];
+  const ends: number[] = [];
   let x = 0;
   tokens.forEach(({ word, style }, index) => {
     if (index > 0) x += measure(' ', style);
     starts.push(x);
     x += measure(word, style);
+    ends.push(x);
   });
-  return { starts, end: x };
+  return { starts, ends };
 }
 
-const mixedWidth = (tokens: Token[], measure: Measure): number => mixedPlaces(tokens, measure).end;
+const mixedWidth = (tokens: Token[], measure: Measure): number =>
+  mixedPlaces(tokens, measure).ends.at(-1) ?? 0;
 const trimmed = (word: string): string => word.replace(/[\s.,;:!?–-]+$/, '');
 
 export const shortened = (text: string, style: Style, width: number, measure: Measure): string =>
-  lines(text, style, width, 1, measure)[0] ?? '';
+  fittedLines(text, style, width, 1, measure).lines[0] ?? '';
 
-function longest(words: string[], fits: (line: string) => boolean): number {
-  let count = 0;
-  while (count < words.length && fits(words.slice(0, count + 1).join(' '))) count += 1;
-  return count;
+function longest(words: string[], style: Style, width: number, measure: Measure): number {
+  const space = measure(' ', style);
+  let used = -space;
+  const over = words.findIndex(word => {
+    used += space + measure(word, style);
+    return used > width;
+  });
+  return over === -1 ? words.length : over;
 }
 
 function broken(word: string, fits: (line: string) => boolean): [string, string] {
