@@ -48,8 +48,9 @@ function passedOver(
   interrupts: Catalogue['interrupts'],
 ): PlacedTrouble[] {
   return step.answers.flatMap(({ id, label }) => {
+    if (step.after[id]!.raises.length > 0) return [];
     const alarm = Object.values(interrupts).find(about => isHeardIn(label, about, subject.script.symptom));
-    if (alarm === undefined || step.after[id]!.raises.length > 0) return [];
+    if (alarm === undefined) return [];
     if (leadsTo(alarm.block, step, id, later, subject.compiled)) return [];
     return placed(
       ...([subject, step, ['answers', id]] as const),
@@ -61,10 +62,20 @@ function passedOver(
 
 /** Does an answer say in so many words what would be an alarm if it were typed? */
 function isHeardIn(label: string, { sure, unless = [], not_for = [] }: Interrupts[string], symptom: string) {
-  const words = ` ${label.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
-  const has = (phrase: string) => words.includes(` ${phrase.toLowerCase()} `);
+  const words = spaced(label);
   if (not_for.includes(symptom) || / (no|not|nothing|none|never) /.test(words)) return false;
-  return sure.some(has) && !unless.some(has);
+  return isIn(words, sure) && !isIn(words, unless);
+}
+
+const spaced = (text: string): string => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
+
+/** Phrases as they would stand in a label, remembered: there are hundreds, and a label for each answer of each flow. */
+const spacedPhrases = new WeakMap<readonly string[], string[]>();
+
+function isIn(words: string, phrases: readonly string[]): boolean {
+  const known = spacedPhrases.get(phrases) ?? phrases.map(spaced);
+  spacedPhrases.set(phrases, known);
+  return known.some(phrase => words.includes(phrase));
 }
 
 /** Its words are said to whoever comes there. */
