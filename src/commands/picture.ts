@@ -16,6 +16,9 @@ function fontFile(name: string): string {
   return fileURLToPath(import.meta.resolve(`${FONT}/${name}`));
 }
 
+/** Regular, then strong. */
+export const fontFiles = (): string[] => [FILES.regular, FILES.strong];
+
 /** Reads the font files once. */
 export function measureWithFont(): Measure {
   const widths = {
@@ -33,6 +36,6 @@ export function measureWithFont(): Measure {
 
 /** PNG of the SVG, `width` px wide; the height follows from its proportions. */
 export function pngOf(svg: string, width: number): Uint8Array {
-  const font = { loadSystemFonts: false, fontFiles: Object.values(FILES), defaultFontFamily: FAMILY };
+  const font = { loadSystemFonts: false, fontFiles: fontFiles(), defaultFontFamily: FAMILY };
   return new Resvg(svg, { font, fitTo: { mode: 'width', value: width } }).render().asPng();
 }

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { openStep } from '#engine/advance.ts';
 import type { Entry } from '#engine/entries.ts';
 import { fold, mayInterrupt } from '#engine/fold.ts';
-import type { FlowStep } from '#engine/schema.ts';
+import type { Flow, FlowStep } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 import { compiled } from './flows.ts';
 
@@ -25,10 +25,12 @@ const shape: fc.Arbitrary<Shape> = fc.record({
   jump: fc.option(fc.nat(50)),
 });
 
-/** A script of up to ten steps with conditions on earlier questions, signs and forward jumps. */
-export const randomScript: fc.Arbitrary<Script> = fc
+/** Up to ten steps with conditions on earlier questions, signs and forward jumps. */
+export const randomFlow: fc.Arbitrary<Flow> = fc
   .array(shape, { minLength: 1, maxLength: 10 })
-  .map(shapes => compiled({ symptom: 'drive-noise', title: 'Random', steps: shapes.map(stepOf) }).script);
+  .map(shapes => ({ symptom: 'drive-noise', title: 'Random', steps: shapes.map(stepOf) }));
+
+export const randomScript: fc.Arbitrary<Script> = randomFlow.map(given => compiled(given).script);
 
 function stepOf(shaped: Shape, index: number, all: Shape[]): FlowStep {
   const id = `s${index}`;
