@@ -52,6 +52,8 @@ ${
 
   - hand_over:
       because: "The desk takes this on from here, with everything that you told me."
+      # What to do with the power until somebody comes: off, on or as-it-is.
+      keep: as-it-is
 `;
 
 export const forTheDesk = ({ symptom, title }: Scaffold): string => `\

@@ -4,28 +4,18 @@ import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { FIELD_TABLE, FIELDS } from '#engine/fields.ts';
-import { DEFAULT, SITE } from '../engine/check/fixture.ts';
+import { CATALOGUE } from '#library/load.ts';
+import { BLOCKS, DEFAULT, SITE } from '../engine/check/fixture.ts';
 import { reseatOn } from '../support/terminal.ts';
 
-/** A small house of its own, so that nothing here depends on what the shipped one says. JSON is YAML too. */
-const yesNo = { yes: 'Yes', no: 'No' };
-const all = FIELDS.filter(field => FIELD_TABLE[field].always);
-const everything = { id: 'everything', ask: 'Tell us all that the ticket needs.', kind: 'text', fills: all };
-const BLOCKS = {
-  'to-the-desk': [everything, { hand_over: {} }],
-  'data-first': [{ id: 'copy', ask: 'Where else is it?', answers: { seen: 'There', nowhere: 'Nowhere' } }],
-  'power-now': [{ id: 'on', ask: 'Is it on?', answers: yesNo, fills: 'power.now' }],
-  danger: [
-    { id: 'now', ask: 'Is it now?', answers: yesNo, raises: { yes: ['danger'] }, goes: { no: 'return' } },
-    { id: 'where', ask: 'Where?', kind: 'text', fills: ['place.site', 'place.room', 'contact.way'] },
-    { hand_over: {} },
-  ],
-  attack: [
-    { id: 'note', ask: 'Is there one?', answers: yesNo, raises: { yes: ['attack'] }, goes: { no: 'return' } },
-    everything,
-    { hand_over: {} },
-  ],
+/** A small house, so that nothing here depends on what the shipped one says. JSON is YAML too. */
+const HOUSE = {
+  ...BLOCKS,
+  'to-the-desk': { steps: [...BLOCKS.everything!.steps, { hand_over: {} }] },
+  'data-first': BLOCKS.data!,
+  'power-now': {
+    steps: [{ id: 'on', ask: 'Is it on?', answers: { yes: 'Yes', no: 'No' }, fills: 'power.now' }],
+  },
 };
 const full = { name: 'Full', means: 'full', hardware: false, symptoms: ['disk-full'], checks: [] };
 const checks = [{ check: 'look', minutes: 1 }];
@@ -37,13 +27,13 @@ beforeAll(() => {
     mkdirSync(join(folder, file, '..'), { recursive: true });
     writeFileSync(join(folder, file), JSON.stringify(content));
   };
-  for (const [block, steps] of Object.entries(BLOCKS)) {
+  for (const [block, { steps }] of Object.entries(HOUSE)) {
     put(`blocks/${block}/block.yaml`, { block, about: 'for a test', steps });
   }
-  const { screenMessages, faults, ...catalogue } = DEFAULT;
-  const files = { ...catalogue, 'screen-messages': screenMessages };
-  for (const [name, content] of Object.entries(files)) put(`catalogue/${name}.yaml`, content);
-  put('catalogue/faults.yaml', { ...faults, 'disk-full-user-data': { ...full, checks } });
+  const faults = { ...DEFAULT.faults, 'disk-full-user-data': { ...full, checks } };
+  for (const [name, [file]] of Object.entries(CATALOGUE)) {
+    put(`catalogue/${file}`, { ...DEFAULT, faults }[name as keyof typeof DEFAULT] ?? {});
+  }
   put('site.yaml', SITE);
   mkdirSync(join(folder, 'disk-full'));
 });
@@ -440,7 +430,7 @@ describe('what only the proof can find is one thing to mend', () => {
   ])('%s', async (_, text, line) => {
     const { status, errors, out } = await told(HEAD + text);
     expect([status, errors]).toEqual([1, []]);
-    expect(out).toContain('Not safe yet: 1 thing to mend');
+    expect(out).toContain('Not safe yet: 1 place to mend');
     expect(out.split('\n').filter(each => /^\S*flow\.yaml:/.test(each))).toEqual([
       `disk-full/flow.yaml:${line}`,
     ]);

@@ -1,23 +1,24 @@
-/** The shipped flows as decide knows them. */
+/** The shipped flows, or those of another folder, as decide knows them. */
 import { check } from '#engine/check/check.ts';
-import { loadLibrary } from '#library/load.ts';
+import { type Loaded, loadLibrary } from '#library/load.ts';
 import type { Knowledge } from '#talk/knowledge.ts';
 import { knowledgeFor } from '../../src/commands/replay.ts';
 
-const loaded = loadLibrary('flows');
-export const knowledge: Knowledge = knowledgeFor({ load: () => loaded });
+const shipped = loadLibrary('flows');
+export const knowledge: Knowledge = knowledgeFor({ load: () => shipped });
 
 /** The same as after a start, which proves the flows and so knows how long they can get. */
-export function proven(): Knowledge {
+export function proven(loaded: Loaded = shipped): Knowledge {
+  const known = knowledgeFor({ load: () => loaded });
   const { catalogue, flows } = loaded.library!;
   const { each } = check(
     Object.values(flows).map(({ compiled }) => compiled),
     catalogue,
   );
   const longest = new Map(each.map(({ flow, longest: most }) => [flow, most]));
-  const known = Object.entries(knowledge.flows).map(([flow, given]) => [
+  const told = Object.entries(known.flows).map(([flow, given]) => [
     flow,
     { ...given, longest: longest.get(flow) ?? null },
   ]);
-  return { ...knowledge, flows: Object.fromEntries(known) };
+  return { ...known, flows: Object.fromEntries(told) };
 }

@@ -9,16 +9,15 @@ export type Place = (origin: Origin) => { file: string; line: number };
 
 export function reportText(report: Report, place: Place): string {
   const { flows, steps, paths, longest } = report;
-  const broken = told(report.broken);
+  const places = byPlace(report.broken);
   const looked = `${count(flows, 'flow')} with ${count(steps, 'step')} and ${count(paths, 'path')}; the longest asks ${count(longest, 'question')}.`;
-  const mend = `${broken.length} ${broken.length === 1 ? 'thing' : 'things'} to mend`;
   return [
-    broken.length === 0
+    places.length === 0
       ? `Proven: every rule holds on every path. ${looked}`
-      : `Not safe yet: ${mend}, below the table. Looked at: ${looked}`,
+      : `Not safe yet: ${count(places.length, 'place')} to mend, below the table. Looked at: ${looked}`,
     '',
     ...aimsText(report.each),
-    ...broken.flatMap(each => ['', ...brokenText(each, place)]),
+    ...places.flatMap(each => ['', ...brokenText(each, place)]),
   ].join('\n');
 }
 
@@ -55,28 +54,37 @@ function aimsText(each: FlowReport[]): string[] {
   return [...table, ...LEGEND];
 }
 
-/** A step that cannot be had because its condition is wrong is one thing to mend, not two. */
-const told = (broken: Broken[]): Broken[] =>
-  broken.filter(
-    each =>
-      each.rule !== 'reachable' ||
-      !broken.some(
-        other =>
-          other.rule === 'conditions-set' &&
-          other.unit === each.unit &&
-          other.path.join() === each.path.join(),
-      ),
-  );
+/** What is wrong at one step mostly has one cause: it is told once, by the shortest conversation that shows any of it. */
+function byPlace(broken: Broken[]): [Broken, ...Broken[]][] {
+  const places = new Map<string, [Broken, ...Broken[]]>();
+  for (const each of broken) {
+    // `steps`, which one, and what inside it.
+    const step = JSON.stringify([each.unit, ...each.path.slice(0, 2)]);
+    const others = places.get(step);
+    if (others === undefined) places.set(step, [each]);
+    else others.push(each);
+  }
+  for (const all of places.values()) all.sort((a, b) => turnsOf(a) - turnsOf(b));
+  return [...places.values()];
+}
 
-function brokenText(broken: Broken, place: Place): string[] {
-  const { file, line } = place(broken);
-  const rule = RULES.find(({ name }) => name === broken.rule);
-  const seen = broken.unit === broken.flow ? '' : ` (seen in ${broken.flow})`;
+/** What no conversation shows is often but a consequence of what one does. */
+const turnsOf = ({ conversation }: Broken): number => conversation?.turns.length ?? Number.POSITIVE_INFINITY;
+
+function brokenText([first, ...others]: [Broken, ...Broken[]], place: Place): string[] {
+  const at = (broken: Broken) => {
+    const { file, line } = place(broken);
+    return `${file}:${line}`;
+  };
+  const rule = RULES.find(({ name }) => name === first.rule);
+  const seen = first.unit === first.flow ? '' : ` (seen in ${first.flow})`;
   return [
-    `${file}:${line}: ${broken.message}${seen}.`,
-    `  What to do: ${broken.remedy}.`,
+    `${at(first)}: ${first.message}${seen}.`,
+    `  What to do: ${first.remedy}.`,
     ...(rule === undefined ? [] : [`  The rule, ${rule.name}: ${rule.proves}`]),
-    ...(broken.conversation === null ? [] : conversationText(broken.conversation)),
+    ...(first.conversation === null ? [] : conversationText(first.conversation)),
+    ...(others.length === 0 ? [] : ['  Wrong with the same step, perhaps by the same cause:']),
+    ...others.map(other => `    ${other.message}. What to do: ${other.remedy}.`),
   ];
 }
 
@@ -93,4 +101,11 @@ function conversationText({ policies, turns }: Conversation): string[] {
   ];
 }
 
-const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
+/** A long text is known by how it begins; it stands in the flow in full. */
+const MOST_SHOWN = 140;
+
+function oneLine(text: string): string {
+  const line = text.replaceAll('**', '').replace(/\s+/g, ' ').trim();
+  if (line.length <= MOST_SHOWN) return line;
+  return `${line.slice(0, line.lastIndexOf(' ', MOST_SHOWN))} ...`;
+}

@@ -134,7 +134,7 @@ const all = FIELDS.filter(field => FIELD_TABLE[field].always);
 const yesNo = { yes: 'Yes', no: 'No' };
 
 /** Blocks that any fixture may visit: `everything` fills all fields that a hand-over needs, `data` settles the data. */
-const BLOCKS: Record<string, Block> = {
+export const BLOCKS: Record<string, Block> = {
   everything: parse('everything', [
     { id: 'everything', ask: 'Tell us all that the ticket needs.', kind: 'text', fills: all },
   ]),
