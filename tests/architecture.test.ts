@@ -32,6 +32,7 @@ const RULES: Rule[] = [
       'talk/knowledge.ts',
       'talk/question.ts',
       'talk/quote.ts',
+      'talk/record-walk.ts',
       'talk/rehearse.ts',
       'talk/route.ts',
       'talk/standing.ts',

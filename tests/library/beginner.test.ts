@@ -413,6 +413,43 @@ describe('a slip is told in one line, with its place and what to do', () => {
   });
 });
 
+describe('a slip in a walk', () => {
+  const WALK = '- walk: full\n  opening: my drive is full\n  says:\n';
+  test.each([
+    [
+      'a misspelt word',
+      `${WALK}    - { at: room, says: none }\n  ends: fixed\n`,
+      '4: says: there is no "says" here. Write "say" if that is meant.',
+    ],
+    [
+      'an answer in figures',
+      `${WALK}    - { at: room, press: 1 }\n  ends: fixed\n`,
+      '4: says, press: 1 without quotes is no text. Write "1".',
+    ],
+    [
+      'typed and pressed at once',
+      `${WALK}    - { at: room, press: none, say: nothing }\n  ends: fixed\n`,
+      '4: says: "press" does not go with the other words here. Keep the one that is meant and take the other out.',
+    ],
+    [
+      'an end that there is not',
+      `${WALK}    - { at: room, say: none }\n  ends: solved\n`,
+      '5: ends: "solved" is not known here. Use one of: fixed, escalated, known-outage, not-storage, left, done.',
+    ],
+    [
+      'no list',
+      'walk: full\n',
+      '1: a list must stand here, not words with values. Put a dash in front of each entry.',
+    ],
+  ])('%s', async (_, text, line) => {
+    await told(HEAD + DESK);
+    const file = join(folder, 'disk-full', 'walks.yaml');
+    writeFileSync(file, text);
+    const { status, errors } = await reseatOn(folder, 'replay', file);
+    expect([status, errors]).toEqual([2, `reseat: ${file}:${line}\n`]);
+  });
+});
+
 describe('what only the proof can find is one thing to mend', () => {
   test.each([
     ['a step after the end', `${DESK}  - say: Thanks.\n`, '5: no conversation comes to this step.'],
