@@ -55,8 +55,6 @@ function work(given: OutageInput): OutageOutput {
   const { reports, places, windowMinutes, level } = given;
   const expected = expectedIn(given);
   const chance = poissonAtLeast(reports, expected);
-  let alarmFrom = 2;
-  while (poissonAtLeast(alarmFrom, expected) > level) alarmFrom += 1;
   const apart = reports >= 2 && places >= 2 && windowMinutes <= HALF_AN_HOUR;
   return {
     // One person is never an outage, however rare it was so far.
@@ -65,8 +63,20 @@ function work(given: OutageInput): OutageOutput {
     expected,
     expectedFrom: given.expected === undefined ? 'the past' : 'given',
     chance,
-    alarmFrom,
+    alarmFrom: fewestAbove(expected, level),
   };
+}
+
+/** The fewest, from two on, that come by chance no more often than `level`. */
+function fewestAbove(expected: number, level: number): number {
+  let [low, high] = [1, 2];
+  while (poissonAtLeast(high, expected) > level) [low, high] = [high, high * 2];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (poissonAtLeast(middle, expected) > level) low = middle;
+    else high = middle;
+  }
+  return high;
 }
 
 /** "1 in 600", "33 in 100". */
