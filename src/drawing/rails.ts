@@ -62,7 +62,7 @@ function tagOf(box: Box, exit: BoxExit, at: Point): Svg {
   const text = typeof exit.to === 'number' ? `${exit.to + 1}` : exit.to === 'out' ? 'back' : 'desk';
   const tag =
     exit.how === 'on'
-      ? paintTag(text, exit.how, at.x + (box.width - TAG.width) / 2, at.y + box.height + 2)
+      ? paintTag(text, exit.how, at.x + (box.width - TAG.width) / 2, at.y + box.height + 4)
       : paintTag(text, exit.how, at.x + box.width - TAG.width - 6, at.y + exit.y);
   return typeof exit.to === 'number' ? element('a', { href: `#step-${text}` }, tag) : tag;
 }
