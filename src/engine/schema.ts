@@ -3,7 +3,7 @@
  * line, and what is described here is what an editor shows about a word (`reseat schema`).
  */
 import { z } from 'zod';
-import { FIELDS } from './fields.ts';
+import { FIELD_TABLE, FIELDS } from './fields.ts';
 
 const ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 const ID_WORDS =
@@ -171,7 +171,9 @@ export const askStep = z.strictObject({
   fills: z
     .union([z.enum(FIELDS), z.array(z.enum(FIELDS)).min(1)])
     .optional()
-    .describe('Field or fields of the ticket that the answer fills.'),
+    .describe(
+      `Field or fields of the ticket that the answer fills. Asked before every hand-over: ${FIELDS.filter(field => FIELD_TABLE[field].always).join(', ')}.`,
+    ),
   optional: z.boolean().optional().describe('A text, number or photo that the person may skip.'),
   unit: z.string().max(20).optional().describe('What a number counts, such as GB.'),
   minimum: z.number().optional().describe('The least number that is taken.'),
@@ -192,7 +194,9 @@ export const tryStep = z.strictObject({
     .array(z.enum(TOUCHES))
     .min(1)
     .optional()
-    .describe('What it lays hands on, where that needs more care than its effect tells; each has its rule.'),
+    .describe(
+      'What it lays hands on, where that needs more care than its effect tells; each has its rule. case: opens a machine. inside-cable, module: inside it. move-drive: into another machine. own-stick: storage of their own.',
+    ),
   minutes: z.number().positive().max(240).describe('How long it takes the person.'),
   fixed: named('fault')
     .optional()
