@@ -33,6 +33,28 @@ export const NOTHING_MISSED = 'nothing';
 export const SPINS = 'spins';
 export const SPINNING_DRIVE = 'drive';
 
+/** What it sounds like, and the sounds of a dying drive; and the words that come before anybody is asked. */
+export const NOISE = 'noise';
+export const GRAVE_NOISES: readonly string[] = ['clicking', 'grinding', 'spin-up'];
+export const NOISE_WORDS = 'noise-first';
+/** Where the noise comes from when it is no drive's, and the kind of drive that cannot make it. */
+export const SOURCE = 'source';
+export const NO_DRIVES_NOISE: readonly string[] = ['disc', 'ups', 'other'];
+export const SPINNING = 'spinning';
+export const SOLID = 'solid';
+
+/** Questions whether the drive is hurt: dropped, wet, clicking. Flows about a drive or a start ask one before any start. */
+export const HURT: readonly string[] = ['happened', 'hit'];
+export const isAboutDrive = (script: Script): boolean =>
+  isAboutStarting(script) || script.symptom.startsWith('drive-');
+
+/** Flows about a noise. */
+export const isAboutNoise = ({ symptom }: Script): boolean => symptom === 'drive-noise';
+
+/** What the machine did when it was switched on: `message` when it showed one. */
+export const DID = 'did';
+export const MESSAGE = 'message';
+
 /** The fault that speaks for a sign, from this many bits in one answer on. */
 export const FAILING = 'drive-failing';
 export const STRONG_BITS = 2;
@@ -59,6 +81,10 @@ export const FIRMWARE_WORDS = 'firmware-look';
 
 /** Steps that copy what would be missed off a drive while it runs. */
 export const SAVING: readonly string[] = ['copy-to-share', 'copy-out'];
+
+/** Where the drive is: `waits` in a machine that stops at a message before it starts, and so cannot copy. */
+export const PLACE = 'place';
+export const WAITS = 'waits';
 
 /** The words that protect the data; they say to press Cancel. */
 export const DATA_WORDS = 'data-first';
@@ -117,6 +143,12 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [DEVICE]: [SERVER, ...NO_DRIVE],
   ...Object.fromEntries(SAVING.map(step => [step, []])),
   [DANGER_WHEN]: [],
+  [NOISE]: GRAVE_NOISES,
+  [SOURCE]: NO_DRIVES_NOISE,
+  [SPINNING]: [SOLID],
+  ...Object.fromEntries(HURT.map(question => [question, []])),
+  [DID]: [MESSAGE],
+  [PLACE]: [WAITS],
   [MISSED]: [NOTHING_MISSED],
   [SLOT_IDENTIFIED]: ['yes'],
   [STANDING]: [HEALTHY, NO_MARGIN, DID_NOT_START],
@@ -126,6 +158,6 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
 
 /** Cautions that rules ask for. */
 export const WATCHED_CAUTIONS: readonly string[] = [
-  ...[DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS, FIRMWARE_WORDS],
+  ...[DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS, FIRMWARE_WORDS, NOISE_WORDS],
   ...Object.values(CONFIRMED_WORDS),
 ];

@@ -1,6 +1,6 @@
 /** Small flows for the checker's tests: YAML with what matters, the rest of the house taken from one short default. */
 import { type Document, isNode, LineCounter, parseAllDocuments } from 'yaml';
-import { type Catalogue, type Site, site as siteShape } from '#engine/catalogue.ts';
+import { type Catalogue, type Site, SYMPTOMS, site as siteShape } from '#engine/catalogue.ts';
 import { type Compiled, compile, type Origin } from '#engine/compile.ts';
 import { FIELD_TABLE, FIELDS } from '#engine/fields.ts';
 import { type Block, block as blockShape, flow as flowShape } from '#engine/schema.ts';
@@ -81,23 +81,31 @@ export const DEFAULT: Catalogue = {
         name: id,
         means: id,
         hardware: true,
-        symptoms: ['drive-noise'],
+        symptoms: SYMPTOMS.filter(symptom => !symptom.startsWith('share-')),
         checks: [{ check: 'look', minutes: 1 }],
       },
     ]),
   ) as Catalogue['faults'],
   cautions: {
-    'danger-first': { text: 'Keep away from it.', on_sign: 'danger' },
-    'attack-first': { text: 'Leave it on, network cable out.', on_sign: 'attack' },
+    'danger-first': {
+      text: "Leave, raise the alarm. Pull the plug only with dry hands. Wet: never on again. A swollen battery: don't touch it.",
+      on_sign: 'danger',
+    },
     'keep-away': { text: 'Keep people away from it.' },
+    'attack-first': {
+      text: 'Network cable out, leave it on, delete nothing, pay nothing, plug no backup drive in.',
+      on_sign: 'attack',
+    },
     'leave-the-traces': { text: 'Leave everything as it is.' },
-    'mechanical-first': { text: 'Off, and never on again.', on_sign: 'mechanical' },
+    'mechanical-first': { text: 'Switch it off, and never on again. No opening.', on_sign: 'mechanical' },
     'data-first': { text: 'If it offers to format, press Cancel.' },
-    'keep-on': { text: 'Leave it on.' },
+    'keep-on': { text: 'Leave it on, no restart.' },
     'server-hands-off': { text: 'Touch nothing.' },
     'noise-first': { text: 'Off, and switch nothing on to listen.' },
-    'firmware-look': { text: 'Only look, and leave without saving.' },
-    'case-safe': { text: 'Shut down, mains lead out, power button once, bare metal.' },
+    'firmware-look': { text: 'Only look, change nothing, and leave without saving.' },
+    'case-safe': {
+      text: "By your site's rules: shut down, mains lead out, power button once, bare metal, power supply closed.",
+    },
   },
   interrupts: {
     danger: {

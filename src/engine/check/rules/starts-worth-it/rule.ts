@@ -1,0 +1,44 @@
+import type { TryStep } from '#engine/script.ts';
+import { DANGER_WHEN, isAboutNoise } from '../../names.ts';
+import type { Rule } from '../../rule.ts';
+
+export const rule: Rule = {
+  name: 'starts-worth-it',
+  proves:
+    'A drive that may be failing and holds the only copy is started only for a test that can clear it, and not at all if it makes a noise; it is called fixed only by such a test.',
+
+  opened({ script, step, view, desk, segment }) {
+    if (desk || step.kind !== 'try' || step.effect !== 'start') return null;
+    if (!view.sign('suspect') || !view.sign('only-copy') || view.isSet(DANGER_WHEN)) return null;
+    if (segment === 'main' && isAboutNoise(script)) {
+      return {
+        path: ['effect'],
+        message: 'a drive that makes a noise is started, with the only copy on it',
+        remedy: 'let it stand only where the files were seen elsewhere, or nobody would miss them',
+      };
+    }
+    if (canClear(step)) return null;
+    return {
+      path: ['effect'],
+      message: 'a drive that may be failing is started with the only copy on it, and that can clear nothing',
+      remedy:
+        'leave it to the desk, or let the step show whether it is well: `fixed`, and `clears: { fixed: [suspect] }`',
+    };
+  },
+
+  ended({ step, view, desk, by, outcome }) {
+    if (desk || by !== 'answer' || outcome.how !== 'fixed' || step.kind !== 'try') return null;
+    if (!view.sign('suspect') || view.isSet(DANGER_WHEN)) return null;
+    return {
+      path: ['fixed'],
+      message: 'fixed is said while the drive is still suspect',
+      remedy:
+        'let it stand only where { suspect: "no" }; or, if its success shows that the drive is well, `clears: { fixed: [suspect] }`',
+    };
+  },
+};
+
+// Above, a danger long past is left out: that suspicion may break in anywhere, and no step of the flow can clear it.
+
+const canClear = ({ after }: TryStep): boolean =>
+  Object.values(after).some(({ clears }) => clears.includes('suspect'));
