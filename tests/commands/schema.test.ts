@@ -11,12 +11,11 @@ const files = readdirSync('flows', { recursive: true, encoding: 'utf8' })
 
 test('the schemas are what the code would write now (npx reseat schema writes them anew)', () => {
   const folder = `flows/${SCHEMA_FOLDER}`;
-  const there = Object.fromEntries(
-    readdirSync(folder).map(file => [file, readFileSync(`${folder}/${file}`, 'utf8')]),
-  );
-  expect(there, 'flows/.schema is behind: npx reseat schema').toEqual(
-    schemaFiles(loadLibrary('flows').library!),
-  );
+  const now = schemaFiles(loadLibrary('flows').library!);
+  expect(readdirSync(folder).sort()).toEqual(Object.keys(now).sort());
+  // A new block, fault, caution or policy changes the names; a new word in a shape changes the others.
+  const behind = Object.keys(now).filter(file => readFileSync(`${folder}/${file}`, 'utf8') !== now[file]);
+  expect(behind, 'behind: npx reseat schema').toEqual([]);
 });
 
 describe('in an editor', () => {
