@@ -1,4 +1,5 @@
 /** All workings, in the order in which they are listed. A test compares this with the folders. */
+import { array } from './array/index.ts';
 import { copyTime } from './copy-time/index.ts';
 import { iops } from './iops/index.ts';
 import { outage } from './outage/index.ts';
@@ -7,7 +8,7 @@ import { rates } from './rates/index.ts';
 import type { Working } from './working.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-export const WORKINGS: readonly Working<any, any>[] = [copyTime, iops, outage, power, rates];
+export const WORKINGS: readonly Working<any, any>[] = [array, copyTime, iops, outage, power, rates];
 
 // biome-ignore lint/suspicious/noExplicitAny: as above
 export const workingNamed = (id: string): Working<any, any> | undefined =>

@@ -73,7 +73,7 @@ function made(schema: Schema, next: () => number): unknown {
     case 'boolean':
       return next() < 0.5;
     case 'string':
-      return Array.from({ length: Math.floor(next() ** 3 * 1100) }, () =>
+      return Array.from({ length: Math.floor(next() ** 3 * ((schema.maxLength ?? 1098) + 2)) }, () =>
         pick([...'0123456789abcdef', ' ', '\n', ':', '-']),
       ).join('');
     case 'array': {
