@@ -43,11 +43,6 @@ export const NO_DRIVES_NOISE: readonly string[] = ['disc', 'ups', 'other'];
 export const SPINNING = 'spinning';
 export const SOLID = 'solid';
 
-/** Questions whether the drive is hurt: dropped, wet, clicking. Flows about a drive or a start ask one before any start. */
-export const HURT: readonly string[] = ['happened', 'hit'];
-export const isAboutDrive = (script: Script): boolean =>
-  isAboutStarting(script) || script.symptom.startsWith('drive-');
-
 /** Flows about a noise. */
 export const isAboutNoise = ({ symptom }: Script): boolean => symptom === 'drive-noise';
 
@@ -146,7 +141,6 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [NOISE]: GRAVE_NOISES,
   [SOURCE]: NO_DRIVES_NOISE,
   [SPINNING]: [SOLID],
-  ...Object.fromEntries(HURT.map(question => [question, []])),
   [DID]: [MESSAGE],
   [PLACE]: [WAITS],
   [MISSED]: [NOTHING_MISSED],

@@ -1,4 +1,5 @@
-import type { Rule } from '../../rule.ts';
+import { GRAVE_NOISES, NO_DRIVES_NOISE, NOISE, NOISE_WORDS, SOLID, SOURCE, SPINNING } from '../../names.ts';
+import type { Ended, Rule, Trouble } from '../../rule.ts';
 import { segmentSteps } from '../../written.ts';
 
 export const rule: Rule = {
@@ -6,8 +7,11 @@ export const rule: Rule = {
   proves:
     'Once a drive clicks, grinds, was dropped or got wet, nothing starts it, reads it or listens to it, and the person is told at once.',
 
-  opened({ step, view }) {
-    if (step.kind !== 'try' || (step.effect === 'none' && !step.touches.includes('listen'))) return null;
+  opened({ step, view, desk }) {
+    if (step.kind !== 'try') {
+      return !desk && step.finding === NOISE && !view.said(NOISE_WORDS) ? BEFORE_THE_NOISE : null;
+    }
+    if (step.effect === 'none' && !step.touches.includes('listen')) return null;
     if (!view.sign('mechanical')) return null;
     return {
       message: 'this step uses a drive that clicks, grinds, was dropped or got wet',
@@ -16,11 +20,12 @@ export const rule: Rule = {
     };
   },
 
-  ended({ by, step, outcome, view }) {
-    if (by !== 'flow' || step.kind !== 'hand-over' || outcome.keep === 'off' || !view.sign('mechanical'))
-      return null;
+  ended(at) {
+    const { by, step, outcome, view } = at;
     // These outrank it and say themselves what to do with the power.
-    if (view.sign('danger') || view.sign('attack')) return null;
+    if (by !== 'flow' || view.sign('danger') || view.sign('attack')) return null;
+    if (!view.sign('mechanical')) return unheard(at);
+    if (step.kind !== 'hand-over' || outcome.keep === 'off') return null;
     return {
       path: ['hand_over'],
       message:
@@ -45,3 +50,20 @@ export const rule: Rule = {
             remedy: 'give one caution of catalogue/cautions.yaml `on_sign: mechanical`',
           })),
 };
+
+const BEFORE_THE_NOISE: Trouble = {
+  message: `people are asked what it sounds like before the words of "${NOISE_WORDS}": off, and nothing switched on to listen`,
+  remedy: `say "${NOISE_WORDS}" before`,
+};
+
+/** The sound of a dying drive, and nothing that takes it from the drive: no sign says so. */
+function unheard({ view, segment }: Ended): Trouble | null {
+  if (segment !== 'main' || !view.is(NOISE, ...GRAVE_NOISES)) return null;
+  if (view.sign('suspect') || view.sign('hardware-failure')) return null;
+  if (view.is(SOURCE, ...NO_DRIVES_NOISE) || view.is(SPINNING, SOLID)) return null;
+  return {
+    message:
+      'it clicks, grinds or starts again and again, and nothing says that it is no drive; yet no sign is raised',
+    remedy: 'raise mechanical, or suspect, unless it comes from something without a spinning drive',
+  };
+}

@@ -1,3 +1,4 @@
+import type { Script } from '#engine/script.ts';
 import { COPY, COPY_SEEN, DANGER_WHEN, MISSED, NOTHING_MISSED, PLACE, SAVING, WAITS } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 import type { View } from '../../view.ts';
@@ -17,18 +18,13 @@ export const rule: Rule = {
     };
   },
 
-  ended({ view, desk, segment, by, step, outcome }) {
+  ended({ script, view, desk, segment, by, step, outcome }) {
     if (desk || segment !== 'main' || by !== 'flow' || step.kind !== 'hand-over' || outcome.keep !== 'on')
       return null;
     if (!view.sign('suspect') || view.sign('danger') || view.sign('attack') || !view.isSet(COPY)) return null;
     // A danger long past breaks in anywhere, also when the time to copy is over.
-    if (
-      view.isSet(DANGER_WHEN) ||
-      view.is(PLACE, WAITS) ||
-      !wouldMiss(view) ||
-      SAVING.some(each => view.isSet(each))
-    )
-      return null;
+    if (view.isSet(DANGER_WHEN) || view.is(PLACE, WAITS) || !wouldMiss(view)) return null;
+    if (SAVING.some(each => view.isSet(each)) || copiesByItself(script)) return null;
     return {
       path: ['hand_over'],
       message:
@@ -41,3 +37,13 @@ export const rule: Rule = {
 const mayFail = (view: View): boolean => view.sign('suspect') || view.sign('hardware-failure');
 
 const wouldMiss = (view: View): boolean => !view.is(COPY, COPY_SEEN) && !view.is(MISSED, NOTHING_MISSED);
+
+/** A flow with a step of its own for it is left to itself: which of its conversations had the step is not kept. */
+const copiesByItself = ({ main }: Script): boolean =>
+  main.some(
+    step =>
+      step.kind === 'try' &&
+      step.effect === 'read' &&
+      !SAVING.includes(step.finding) &&
+      /\bcopy (?:what|your|the (?:most|files))\b/i.test(step.text),
+  );

@@ -1,5 +1,5 @@
 import { FIELD_TABLE, FIELDS, type Field } from '#engine/fields.ts';
-import { ASKED_IN_DANGER, NEEDED_IN_DANGER } from '../../names.ts';
+import { ASKED_IN_DANGER, DID, MESSAGE, NEEDED_IN_DANGER } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 
 const ALWAYS = FIELDS.filter(field => FIELD_TABLE[field].always);
@@ -17,10 +17,13 @@ export const rule: Rule = {
     };
   },
 
-  ended({ step, view, by, desk }) {
+  ended({ step, view, by, desk, segment }) {
     if (desk || by !== 'flow' || step.kind !== 'hand-over') return null;
-    const wanted = view.sign('danger') ? NEEDED_IN_DANGER : ALWAYS;
-    const missing = wanted.filter((field: Field) => !view.filled(field));
+    const danger = view.sign('danger');
+    const missing = (danger ? NEEDED_IN_DANGER : ALWAYS).filter((field: Field) => !view.filled(field));
+    // What it showed, word for word, is the first thing that a technician would ask.
+    const showed = !danger && segment === 'main' && view.is(DID, MESSAGE) && !view.sign('attack');
+    if (showed && !view.filled('message')) missing.push('message');
     if (missing.length === 0) return null;
     return {
       message: `a hand-over without asking: ${missing.join(', ')}`,
