@@ -1,5 +1,5 @@
 /** The shipped flows as their authors wrote them, so that they can be damaged the way authors do damage. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import type { z } from 'zod';
@@ -30,7 +30,7 @@ export function readSources(folder: string): Sources {
   const read = (...path: string[]): Raw => parse(readFileSync(join(folder, ...path), 'utf8'));
   const folders = (path: string) =>
     readdirSync(path, { withFileTypes: true }).flatMap(entry => (entry.isDirectory() ? [entry.name] : []));
-  const flows = folders(folder).filter(name => name !== 'blocks' && name !== 'catalogue');
+  const flows = folders(folder).filter(name => existsSync(join(folder, name, 'flow.yaml')));
   return {
     flows: Object.fromEntries(flows.map(name => [name, read(name, 'flow.yaml')])),
     blocks: Object.fromEntries(
