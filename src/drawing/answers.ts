@@ -1,5 +1,6 @@
 import type { FlowStep } from '#engine/schema.ts';
 import { TRY_ANSWERS, OPEN_VALUES as VALUES } from '#engine/script.ts';
+import { verdictsOf } from '#engine/work.ts';
 import type { Written } from './written.ts';
 
 /** What an answer in the person's own words, a number or a photo is called. */
@@ -10,12 +11,20 @@ export interface WrittenAnswer {
   label: string;
 }
 
+/** Goes on by what is answered, or worked out. */
+export const isBranching = (
+  step: FlowStep,
+): step is Extract<FlowStep, { ask: string } | { try: string } | { work_out: string }> =>
+  'ask' in step || 'try' in step || 'work_out' in step;
+
 /** The answers of a step in the order shown; what is typed or photographed is `given` or `skipped`. */
 export function answersOf(step: FlowStep, written: Written): WrittenAnswer[] {
   if ('try' in step) {
     const answers = step.fixed === undefined ? TRY_ANSWERS.doing : TRY_ANSWERS.fixing;
     return answers.map(({ id, label }) => ({ id, label }));
   }
+  if ('work_out' in step)
+    return verdictsOf(step.work_out).map(id => ({ id, label: id.replaceAll('-', ' ') }));
   if (!('ask' in step)) return [];
   if (step.answers_from === 'sites') return written.sites;
   const listed = Object.entries(step.answers ?? {}).map(([id, label]) => ({ id, label }));

@@ -1,7 +1,7 @@
 /** From every step to those that can follow it, worked out from the file: an arrow stands for at least one conversation. */
 import { type FlowStep, SIGNS, type Sign } from '#engine/schema.ts';
 import { URGENT } from '#engine/state.ts';
-import { answersOf } from './answers.ts';
+import { answersOf, isBranching } from './answers.ts';
 import { gathered, readBy, split, splitOn, UNSET, type Way, withValues } from './known.ts';
 import type { Written } from './written.ts';
 
@@ -72,7 +72,7 @@ export function passageOf(
       passage.arrows.push(...asWritten(step, index, steps, written));
       return;
     }
-    if ('ask' in step || 'try' in step) {
+    if (isBranching(step)) {
       for (const { id } of answersOf(step, written)) {
         const answered = taken.map(way => answer(step, id, way));
         const goes = step.goes?.[id];
@@ -109,7 +109,7 @@ function enter(step: FlowStep, ways: Way[]): { taken: Way[]; passed: Way[] } {
 }
 
 function answer(step: Extract<FlowStep, { id: string }>, id: string, way: Way): Way {
-  if (!('ask' in step || 'try' in step)) return way;
+  if (!isBranching(step)) return way;
   let after = withValues(way, 'ask' in step ? (step.as ?? step.id) : step.id, [id]);
   for (const [finding, value] of Object.entries(step.sets?.[id] ?? {}))
     after = withValues(after, finding, [value]);
@@ -128,7 +128,7 @@ function endsOfFixed(ways: Way[]): ('fixed' | 'hand-over')[] {
 function asWritten(step: FlowStep, index: number, steps: readonly FlowStep[], written: Written): Arrow[] {
   const place = (to: number) => (to < steps.length ? to : 'out');
   if ('hand_over' in step || 'end' in step) return [];
-  if (!('ask' in step || 'try' in step)) return [{ from: index, exit: 'on', to: place(index + 1) }];
+  if (!isBranching(step)) return [{ from: index, exit: 'on', to: place(index + 1) }];
   return answersOf(step, written).map(({ id }): Arrow => {
     const goes = step.goes?.[id];
     const fixes = 'try' in step && step.fixed !== undefined && id === 'fixed' && goes === undefined;
@@ -151,8 +151,7 @@ function insideOf(steps: readonly FlowStep[], { arrows, unreached, inside, out }
     if (unreached.has(index)) return;
     if ('hand_over' in step) ends.add('hand-over');
     if ('end' in step) ends.add('end');
-    if ('ask' in step || 'try' in step)
-      for (const sign of Object.values(step.raises ?? {}).flat()) raises.add(sign);
+    if (isBranching(step)) for (const sign of Object.values(step.raises ?? {}).flat()) raises.add(sign);
     for (const sign of inside.get(index)?.raises ?? []) raises.add(sign);
     for (const end of inside.get(index)?.ends ?? []) ends.add(end);
   });

@@ -80,6 +80,12 @@ function body(
     groups(set, step, index, passage, written, detail);
     return 'try';
   }
+  if ('work_out' in step) {
+    set.add(`Works out: ${spoken(step.work_out)}`, 'question', head);
+    set.name(step.id, left);
+    groups(set, step, index, passage, written, detail);
+    return 'say';
+  }
   const on = passage.arrows.find(arrow => arrow.from === index && arrow.exit === 'on');
   let kind: BoxKind;
   if ('visit' in step) {

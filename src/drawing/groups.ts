@@ -1,6 +1,6 @@
 /** Answers that lead to the same place share one arrow. */
 import type { FlowStep, Sign } from '#engine/schema.ts';
-import type { WrittenAnswer } from './answers.ts';
+import { isBranching, type WrittenAnswer } from './answers.ts';
 import type { Arrow } from './arrows.ts';
 
 export interface Group {
@@ -11,7 +11,7 @@ export interface Group {
 
 /** Endings first, then the farthest place, the next step last: so lines to far places pass outside those to near ones. */
 export function groupsOf(step: FlowStep, answers: WrittenAnswer[], arrows: Arrow[]): Group[] {
-  if (!('ask' in step || 'try' in step)) return [];
+  if (!isBranching(step)) return [];
   const groups = new Map<Arrow['to'] | null, Group['parts']>();
   for (const answer of answers) {
     const to = arrows.find(({ exit }) => typeof exit === 'object' && exit.answer === answer.id)?.to ?? null;

@@ -105,7 +105,9 @@ export function beginning(steps: readonly FlowStep[], written: Written, anywhere
     values.set(finding, new Set([...(values.get(finding) ?? []), ...more]));
   const all = flat(steps, written);
   const own = new Set(
-    all.flatMap(step => ('ask' in step ? [step.as ?? step.id] : 'try' in step ? [step.id] : [])),
+    all.flatMap(step =>
+      'ask' in step ? [step.as ?? step.id] : 'try' in step || 'work_out' in step ? [step.id] : [],
+    ),
   );
   for (const { finding, values: read } of all.flatMap(step =>
     readsOf((step.if ?? null) as Condition | null),

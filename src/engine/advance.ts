@@ -5,7 +5,15 @@ import { valueAfter } from './findings.ts';
 import type { Caution, Say } from './messages.ts';
 import { worded, wordedStep } from './placeholders.ts';
 import { isDeskTopic, type Sign } from './schema.ts';
-import type { Consequence, HandOverStep, Question, Script, Step } from './script.ts';
+import {
+  type Consequence,
+  type HandOverStep,
+  type Question,
+  type Script,
+  type Step,
+  verdictOf,
+  type WorkStep,
+} from './script.ts';
 import { type State, URGENT } from './state.ts';
 
 export type Saying = Say | Caution;
@@ -82,6 +90,17 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
       said.push(...follow(script, state, step, waiting.answer));
       continue;
     }
+    if (step.kind === 'work') {
+      const verdict = state.findings[verdictOf(step.id)];
+      // Not worked out yet: its entry comes next.
+      if (verdict === undefined) break;
+      state.findings[step.finding] = verdict;
+      said.push(...told(state, step));
+      const then = step.verdicts[verdict];
+      said.push(...settle(script, state, step.id, then));
+      frame.at = then?.goes ? indexOf(steps, then.goes) : frame.at + 1;
+      continue;
+    }
     if (step.kind === 'say') said.push({ kind: 'say', text: worded(script, state, step.text) });
     if (step.kind === 'caution') said.push(...caution(script, state, step.caution));
     if (step.kind === 'hand-over') {
@@ -111,14 +130,10 @@ const saidBack = (step: Question, label: string): string =>
 
 /** What an answer brings with it, then past the step. */
 export function follow(script: Script, state: State, step: Question, answer: string): Saying[] {
-  const said: Saying[] = [];
   const frame = state.frames.at(-1);
   const then: Consequence | undefined = step.after[answer];
   state.findings[step.finding] = valueAfter(step, answer);
-  for (const [finding, value] of Object.entries(then?.sets ?? {})) state.findings[finding] = value;
-  for (const sign of then?.clears ?? []) lower(state, sign);
-  for (const sign of then?.raises ?? []) said.push(...raise(script, state, sign));
-  if (then && hasEvidence(then)) state.evidence.push({ step: step.id, evidence: then.evidence });
+  const said = settle(script, state, step.id, then);
   if (frame !== undefined) {
     frame.at = then?.goes ? indexOf(stepsOf(script, frame.segment), then.goes) : frame.at + 1;
   }
@@ -126,6 +141,29 @@ export function follow(script: Script, state: State, step: Question, answer: str
     state.outcome = guard(state, { how: 'fixed', fault: step.fixed, because: null, text: null, keep: null });
   }
   return said;
+}
+
+/** Findings, signs and evidence that come with an answer or a verdict. */
+function settle(script: Script, state: State, step: string, then: Consequence | undefined): Saying[] {
+  const said: Saying[] = [];
+  for (const [finding, value] of Object.entries(then?.sets ?? {})) state.findings[finding] = value;
+  for (const sign of then?.clears ?? []) lower(state, sign);
+  for (const sign of then?.raises ?? []) said.push(...raise(script, state, sign));
+  if (then && hasEvidence(then)) state.evidence.push({ step, evidence: then.evidence });
+  return said;
+}
+
+function told({ worked }: State, { id, tells }: WorkStep): Say[] {
+  const says = tells ? (worked.findLast(({ step }) => step === id)?.says ?? []) : [];
+  return says.map(text => ({ kind: 'say', text }));
+}
+
+/** The working whose verdict is waited for, or null. */
+export function pendingWork(script: Script, state: State): WorkStep | null {
+  const frame = state.frames.at(-1);
+  if (frame === undefined || state.outcome !== null) return null;
+  const step = stepsOf(script, frame.segment)[frame.at];
+  return step?.kind === 'work' && state.findings[verdictOf(step.id)] === undefined ? step : null;
 }
 
 export function record(

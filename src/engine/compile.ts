@@ -1,5 +1,6 @@
 /** flow + blocks + catalogue -> script. Every mistake is collected with the place it stands at, none is thrown. */
 import type { Catalogue, Site } from './catalogue.ts';
+import { ADD_FAULT, type Context, consequences, needCautions, needKey, needKeys } from './consequences.ts';
 import type { Field } from './fields.ts';
 import { checkConditions, declare } from './findings.ts';
 import { fromSite } from './listed.ts';
@@ -14,16 +15,9 @@ import {
   isDeskTopic,
   type TryStep,
 } from './schema.ts';
-import {
-  type Answer,
-  type Consequence,
-  type Form,
-  OPEN_VALUES,
-  type Script,
-  type Step,
-  TRY_ANSWERS,
-} from './script.ts';
+import { type Answer, type Form, OPEN_VALUES, type Script, type Step, TRY_ANSWERS } from './script.ts';
 import { tokensOf } from './tokens.ts';
+import { workOf } from './work.ts';
 
 export { siteAnswers } from './listed.ts';
 
@@ -45,8 +39,6 @@ export interface Compiled {
   origins: Record<string, Origin>;
   problems: Problem[];
 }
-
-const FLOW_SUFFIX = /\.$/;
 
 export function compile(
   flow: Flow,
@@ -154,21 +146,9 @@ export function compile(
 }
 
 const kindOf = (step: FlowStep) =>
-  (['ask', 'try', 'visit', 'hand_over', 'caution', 'end', 'say'] as const).find(kind => kind in step) ??
-  'step';
-
-interface Context {
-  unit: string;
-  prefix: string;
-  inFlow: string;
-  steps: FlowStep[];
-  problem: (at: (string | number)[], message: string, remedy: string) => void;
-  /** The text with its placeholders seen to; null where there is none. */
-  words: <T extends string | undefined>(text: T, at: (string | number)[]) => T extends string ? string : null;
-  catalogue: Catalogue;
-  site: Site;
-  symptom: string;
-}
+  (['ask', 'try', 'work_out', 'visit', 'hand_over', 'caution', 'end', 'say'] as const).find(
+    kind => kind in step,
+  ) ?? 'step';
 
 function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: number, on: Context): Step {
   const base = { id, if: (step.if ?? null) as Condition | null };
@@ -182,6 +162,7 @@ function stepOf(step: Exclude<FlowStep, { visit: string }>, id: string, index: n
       keep: step.hand_over.keep ?? null,
     };
   }
+  if ('work_out' in step) return workOf(step, base, index, on);
   if ('caution' in step) {
     needCautions([step.caution], ['caution'], on);
     return { ...base, kind: 'caution', caution: step.caution };
@@ -233,6 +214,7 @@ function askOf(
   }
   const keys = [...answers.map(answer => answer.id), ...(open ? OPEN_VALUES : [])];
   needKeys(step, keys, on);
+  needCautions(step.cautions ?? [], ['cautions'], on);
   for (const key of Object.keys(step.opening ?? {})) needKey(key, keys, ['opening', key], on);
   for (const key of Object.keys(step.hears ?? {})) needKey(key, keys, ['hears', key], on);
   const tokens = tokensOf(step, keys, on.catalogue, on.site);
@@ -267,6 +249,7 @@ function tryOf(step: TryStep, base: { id: string; if: Condition | null }, index:
   const answers = step.fixed === undefined ? TRY_ANSWERS.doing : TRY_ANSWERS.fixing;
   const keys = answers.map(answer => answer.id);
   needKeys(step, keys, on);
+  needCautions(step.cautions ?? [], ['cautions'], on);
   return {
     ...base,
     kind: 'try',
@@ -292,91 +275,6 @@ function formOf(step: AskStep, keys: string[]): Form {
   if (keys.length === 0) return 'text';
   const rest = keys.filter(key => key !== 'yes' && key !== 'no' && key !== 'not-sure');
   return rest.length === 0 && keys.includes('yes') && keys.includes('no') ? 'yes-no' : 'choice';
-}
-
-function consequences(
-  step: AskStep | TryStep,
-  keys: string[],
-  index: number,
-  on: Context,
-): Record<string, Consequence> {
-  return Object.fromEntries(
-    keys.map(key => [
-      key,
-      {
-        raises: step.raises?.[key] ?? [],
-        clears: step.clears?.[key] ?? [],
-        sets: step.sets?.[key] ?? {},
-        evidence: { for: step.evidence?.[key]?.for ?? {}, against: step.evidence?.[key]?.against ?? {} },
-        goes: goesTo(step.goes?.[key], key, index, on),
-      },
-    ]),
-  );
-}
-
-/** A step names later steps of its own file only, so that every script ends. */
-function goesTo(target: string | undefined, key: string, index: number, on: Context): string | null {
-  if (target === undefined) return null;
-  if (target === 'return') {
-    if (on.prefix === '') {
-      on.problem(
-        ['goes', key],
-        '"return" leaves a block, and this is not one',
-        'name a later step, or hand over',
-      );
-    }
-    return on.inFlow || `${on.prefix.replace(FLOW_SUFFIX, '')}.end`;
-  }
-  const later = on.steps.slice(index + 1).map(nameOf);
-  if (!later.includes(target)) {
-    const earlier = on.steps.some(step => nameOf(step) === target);
-    on.problem(
-      ['goes', key],
-      earlier ? `"${target}" stands earlier` : `there is no step "${target}" here`,
-      earlier ? FORWARD : choiceOf(target, later, FORWARD),
-    );
-  }
-  return on.prefix + target;
-}
-
-const FORWARD = 'name a step further down in this file; steps never go back';
-
-const nameOf = (step: FlowStep) => ('id' in step && step.id ? step.id : 'visit' in step ? step.visit : '');
-
-function needKeys(step: AskStep | TryStep, keys: string[], on: Context): void {
-  for (const part of ['raises', 'clears', 'sets', 'evidence', 'goes'] as const) {
-    for (const key of Object.keys(step[part] ?? {})) needKey(key, keys, [part, key], on);
-  }
-  needCautions(step.cautions ?? [], ['cautions'], on);
-  for (const [key, { for: speaksFor, against }] of Object.entries(step.evidence ?? {})) {
-    for (const fault of Object.keys({ ...speaksFor, ...against })) {
-      if (!(fault in on.catalogue.faults)) {
-        on.problem(
-          ['evidence', key],
-          `there is no fault "${fault}"`,
-          choiceOf(fault, Object.keys(on.catalogue.faults), ADD_FAULT),
-        );
-      }
-    }
-  }
-}
-
-const ADD_FAULT = 'name a fault of catalogue/faults.yaml, or add it there';
-const ADD_CAUTION = 'name one of catalogue/cautions.yaml, or add it there';
-
-function needKey(key: string, keys: string[], at: (string | number)[], on: Context): void {
-  if (!keys.includes(key)) {
-    on.problem(at, `"${key}" is no answer of this step`, choiceOf(key, keys));
-  }
-}
-
-function needCautions(ids: string[], at: (string | number)[], on: Context): void {
-  for (const id of ids) {
-    if (!(id in on.catalogue.cautions)) {
-      const known = Object.keys(on.catalogue.cautions);
-      on.problem(at, `there is no caution "${id}"`, choiceOf(id, known, ADD_CAUTION));
-    }
-  }
 }
 
 const fieldsOf = (fills: Field | Field[] | undefined): Field[] => (fills === undefined ? [] : [fills].flat());

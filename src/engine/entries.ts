@@ -85,6 +85,20 @@ export interface Returned extends Stamp {
   words: string;
 }
 
+/** A working's verdict and what it says, worked out when its step came up. */
+export interface WorkedOut extends Stamp {
+  kind: 'worked';
+  /** The question that would have come; a back to it or before withdraws the working. */
+  question: number;
+  step: string;
+  working: string;
+  verdict: string;
+  /** What went in, as far as it was known. */
+  input: unknown;
+  /** Plain sentences for the ticket, and for the person where the flow tells it. */
+  says: string[];
+}
+
 /** From outside the talk: a known outage, the answer's source being the desk or the site. */
 export interface GivenOutage extends Stamp {
   kind: 'outage';
@@ -131,6 +145,7 @@ export interface Withdrawn extends Stamp {
 export type Entry =
   | Opened
   | Answered
+  | WorkedOut
   | Interrupted
   | Missed
   | Back

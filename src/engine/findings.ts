@@ -4,7 +4,7 @@ import type { Origin, Problem } from './compile.ts';
 import { readsOf } from './condition.ts';
 import { choiceOf } from './near.ts';
 import { SIGNS } from './schema.ts';
-import type { Question, Script } from './script.ts';
+import { type Question, type Script, verdictOf } from './script.ts';
 
 const questions = (script: Script): Question[] =>
   [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)]
@@ -27,6 +27,13 @@ export function declare(script: Script, catalogue: Catalogue, site: Site): void 
   for (const [policy, { values, default: usual }] of Object.entries(catalogue.policies)) {
     add(`policy.${policy}`, values);
     script.start[`policy.${policy}`] = site.policies[policy] ?? usual;
+  }
+  for (const step of [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat()) {
+    if (step.kind !== 'work') continue;
+    for (const name of [verdictOf(step.id), step.finding]) add(name, Object.keys(step.verdicts));
+    for (const { sets } of Object.values(step.verdicts)) {
+      for (const [finding, value] of Object.entries(sets)) add(finding, [value]);
+    }
   }
   for (const step of questions(script)) {
     add(

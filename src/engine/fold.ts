@@ -5,14 +5,15 @@ import {
   guard,
   handedOver,
   openStep,
+  pendingWork,
   record,
   type Saying,
   stepsOf,
   type Watch,
 } from './advance.ts';
-import type { Answered, AnswerValue, Entry, Interrupted, Opened, Outcome } from './entries.ts';
+import type { Answered, AnswerValue, Entry, Interrupted, Opened, Outcome, WorkedOut } from './entries.ts';
 import type { OutageNotice, Say } from './messages.ts';
-import type { Question, Script } from './script.ts';
+import { type Question, type Script, verdictOf } from './script.ts';
 import { fresh, type State } from './state.ts';
 
 export interface Folded {
@@ -65,6 +66,7 @@ export function standing(entries: readonly Entry[]): Placed[] {
 function withdrawnBy(entry: Entry, to: number): boolean {
   switch (entry.kind) {
     case 'answer':
+    case 'worked':
     case 'interrupt':
     case 'missed':
       return entry.question >= to;
@@ -96,6 +98,8 @@ export function apply(
       return opened(script, state, entry, index, forgotten);
     case 'answer':
       return answered(script, state, entry, index, forgotten);
+    case 'worked':
+      return worked(script, state, entry, index);
     case 'interrupt':
       return interrupted(script, state, entry, index);
     case 'missed':
@@ -225,6 +229,16 @@ function answered(
 /** Without what was taken back. */
 const kept = (waiting: State['waiting'], forgotten: ReadonlySet<string>): State['waiting'] =>
   Object.fromEntries(Object.entries(waiting).filter(([finding]) => !forgotten.has(finding)));
+
+/** A verdict for the step that waits for it; any other is passed over. */
+function worked(script: Script | null, state: State, entry: WorkedOut, index: number): Saying[] {
+  if (script === null || pendingWork(script, state)?.id !== entry.step) return [];
+  moved(state, index);
+  const { kind: _, ...kept } = entry;
+  state.worked.push(kept);
+  state.findings[verdictOf(entry.step)] = entry.verdict;
+  return advance(script, state);
+}
 
 function answeredStanding(
   script: Script | null,

@@ -102,6 +102,8 @@ function taken(
       });
       return [...passed, ...asked];
     }
+    case 'work':
+      return Object.values(step.verdicts).map(({ goes }) => (goes === null ? next : to(goes)));
     default:
       return [next];
   }

@@ -245,7 +245,59 @@ export const endStep = z.strictObject({
   say: text.optional().describe('The last words; of a desk flow they are the result on the ticket.'),
 });
 
-export const step = z.union([askStep, tryStep, sayStep, cautionStep, visitStep, handOverStep, endStep]);
+const setting = z.union([z.string(), z.number(), z.boolean()]);
+const field = z
+  .string()
+  .regex(/^[a-z][A-Za-z0-9]*(\.[A-Za-z0-9]+)*$/, 'a field of the working, such as level or usb.amperes');
+
+const workGiven = z.union([
+  id,
+  z.strictObject({
+    answer: id.describe('The finding that the answer set.'),
+    as: z
+      .record(id, setting)
+      .optional()
+      .describe('What each answer means to the working; others are left out.'),
+    list: z.boolean().optional().describe('The text holds whole numbers, such as "1 and 3".'),
+  }),
+]);
+export type WorkGiven = z.infer<typeof workGiven>;
+
+export const workStep = z.strictObject({
+  ...common,
+  id,
+  work_out: id.describe(
+    'A working, by name: reseat work-out lists them. Its verdict is the finding of this step.',
+  ),
+  from: z
+    .record(field, workGiven)
+    .optional()
+    .describe(
+      'Fields of the working and the earlier answers that give them. What was not answered is left out.',
+    ),
+  with: z
+    .record(field, z.union([setting, z.array(setting)]))
+    .optional()
+    .describe('Fields of the working that are always the same here.'),
+  tells: z.boolean().optional().describe('Say the result here. It is on the ticket in any case.'),
+  raises: effects.raises,
+  clears: effects.clears,
+  sets: effects.sets,
+  evidence: effects.evidence,
+  goes: effects.goes,
+});
+export type WorkFlowStep = z.infer<typeof workStep>;
+
+export const step = z.union([
+  askStep,
+  tryStep,
+  workStep,
+  sayStep,
+  cautionStep,
+  visitStep,
+  handOverStep,
+  endStep,
+]);
 export type FlowStep = z.infer<typeof step>;
 export type AskStep = z.infer<typeof askStep>;
 export type TryStep = z.infer<typeof tryStep>;
@@ -270,6 +322,7 @@ export type Block = z.infer<typeof block>;
 export const STEP_KINDS = {
   ask: askStep,
   try: tryStep,
+  work_out: workStep,
   visit: visitStep,
   hand_over: handOverStep,
   caution: cautionStep,

@@ -95,7 +95,34 @@ export interface EndStep extends StepBase {
   how: 'not-storage' | 'done';
   text: string | null;
 }
-export type Step = AskStep | TryStep | SayStep | CautionStep | GateStep | MarkStep | HandOverStep | EndStep;
+/** What a field of a working is taken from. */
+export interface WorkSource {
+  finding: string;
+  /** Answer id to what it means there; null: as it is. */
+  as: Record<string, string | number | boolean> | null;
+  list: boolean;
+}
+/** A working, worked out from earlier answers: `talk/` does it and keeps the verdict as an entry. */
+export interface WorkStep extends StepBase {
+  kind: 'work';
+  working: string;
+  from: Record<string, WorkSource>;
+  with: Record<string, unknown>;
+  tells: boolean;
+  finding: string;
+  /** By verdict. */
+  verdicts: Record<string, Consequence>;
+}
+export type Step =
+  | WorkStep
+  | AskStep
+  | TryStep
+  | SayStep
+  | CautionStep
+  | GateStep
+  | MarkStep
+  | HandOverStep
+  | EndStep;
 export type Question = AskStep | TryStep;
 
 export type Keep = 'off' | 'on' | 'as-it-is';
@@ -179,6 +206,12 @@ export const TRY_ANSWERS = {
     },
   ],
 } as const satisfies Record<string, readonly { id: string; label: string; hears: string[] }[]>;
+
+/** The verdict where there is not enough to work with. */
+export const UNCLEAR = 'unclear';
+
+/** Where the verdict waits for its step. The checker takes every one as possible, as it does policies. */
+export const verdictOf = (step: string): string => `verdict.${step}`;
 
 /** What a text, number or photo question sets its finding to. */
 export const OPEN_VALUES = ['given', 'skipped'] as const;

@@ -1,5 +1,5 @@
 /** Where a conversation stands: always the fold of its entries over its script, never stored for its own sake. */
-import type { AnswerValue, Attached, Outcome, Tried } from './entries.ts';
+import type { AnswerValue, Attached, Outcome, Tried, WorkedOut } from './entries.ts';
 import type { Sign } from './schema.ts';
 import type { Evidence } from './script.ts';
 
@@ -40,6 +40,7 @@ export interface State {
   findings: Record<string, string>;
   answers: Given[];
   tried: Tried[];
+  worked: Omit<WorkedOut, 'kind'>[];
   attachments: Omit<Attached, 'kind'>[];
   evidence: { step: string; evidence: Evidence }[];
   cautions: string[];
@@ -66,6 +67,7 @@ export const fresh = (start: Record<string, string> = {}): State => ({
   findings: { ...start },
   answers: [],
   tried: [],
+  worked: [],
   attachments: [],
   evidence: [],
   cautions: [],

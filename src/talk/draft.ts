@@ -1,4 +1,6 @@
 /** A decision in the making: entries are appended, the state is folded anew, and what is to be said gathers. */
+
+import { pendingWork } from '#engine/advance.ts';
 import type { Entry } from '#engine/entries.ts';
 import { fold } from '#engine/fold.ts';
 import type { Message, Say } from '#engine/messages.ts';
@@ -7,6 +9,7 @@ import type { State } from '#engine/state.ts';
 import type { Conversation, NewFile, NewOutgoing, TicketRow } from '#store/store.ts';
 import type { LifeEntry } from '#tickets/schema.ts';
 import { flowFor, type Knowledge } from './knowledge.ts';
+import { workedOut } from './worked.ts';
 
 /** What was loaded before deciding. */
 export interface Before {
@@ -57,7 +60,7 @@ export function draftOf(knowledge: Knowledge, before: Before, now: number): Draf
   };
 }
 
-/** Appends an entry and folds. An opening brings its script with it. */
+/** Appends an entry and folds. An opening brings its script with it; what comes up to be worked out is worked out at once. */
 export function add(draft: Draft, entry: Entry): void {
   draft.entries.push(entry);
   if (entry.kind === 'opened') {
@@ -66,6 +69,9 @@ export function add(draft: Draft, entry: Entry): void {
     draft.hash = flow?.hash ?? null;
   }
   draft.state = fold(draft.script, draft.entries).state;
+  const { script, state, now } = draft;
+  const work = script === null ? null : pendingWork(script, state);
+  if (work !== null) add(draft, workedOut(work, state, now));
 }
 
 export const notice = (draft: Draft, text: string): void => {

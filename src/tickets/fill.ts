@@ -72,6 +72,7 @@ export function fileTicket(input: FillInput): Ticket {
     })),
     plan: planOf({ suspects, faults, signs, onlyCopy: onlyCopy(findings) }),
     parts: partsOf(suspects, faults),
+    worked: state.worked.map(({ step, working, verdict, says }) => ({ step, working, verdict, says })),
     attachments: attachmentsOf(state),
     outage: input.outage,
     flow: script && input.scriptHash ? { symptom: script.symptom, hash: input.scriptHash } : null,

@@ -145,6 +145,10 @@ export const ticket = z.strictObject({
   cautions: z.array(z.strictObject({ id: z.string(), text: z.string() })),
   plan,
   parts: z.array(z.string()),
+  /** What was worked out from the answers, with its verdict. */
+  worked: z.array(
+    z.strictObject({ step: z.string(), working: z.string(), verdict: z.string(), says: z.array(z.string()) }),
+  ),
   attachments: z.array(attachment),
   outage: z.string().nullable(),
   flow: z.strictObject({ symptom: z.string(), hash: z.string() }).nullable(),

@@ -14,6 +14,7 @@ export function ticketText(ticket: Ticket, life: readonly LifeEntry[]): string {
     ['What is known', fieldLines(ticket)],
     ['Suspected', suspectLines(ticket)],
     ['Bench plan', planLines(ticket)],
+    ['Worked out', workedLines(ticket)],
     ['Done so far', triedLines(ticket)],
     ['Cautions given', ticket.cautions.flatMap(({ text }) => wrapped('- ', unmarked(text)))],
     ['Asked and answered', answerLines(ticket)],
@@ -42,6 +43,12 @@ export function ticketLine(row: TicketRow): string {
   ];
   return parts.filter(part => part !== null).join('  ');
 }
+
+const workedLines = ({ worked }: Ticket): string[] =>
+  worked.flatMap(({ working, verdict, says }) => [
+    ...row(working, verdict.replaceAll('-', ' ')),
+    ...says.flatMap(line => wrapped('  ', line)),
+  ]);
 
 /** A flow's text without its marks for bold and code. */
 const unmarked = (text: string): string => text.replace(/\*\*|`/g, '');

@@ -6,7 +6,6 @@ import { apply, shown } from '#engine/fold.ts';
 import type { Question, Script } from '#engine/script.ts';
 import { fresh, type State } from '#engine/state.ts';
 import type { Edge, Exit, Move, Node } from './graph.ts';
-import { isPolicy } from './space.ts';
 
 export interface Turn {
   /** Cautions and other words before the question. */
@@ -69,10 +68,7 @@ export function converse(script: Script, catalogue: Catalogue, trail: readonly D
   const last = openStep(held, state);
   turns.push({ says, asks: questionOf(last), step: last?.id ?? null, answer: null });
   const policies = Object.fromEntries(
-    Object.entries(given).map(([name, value]) => [
-      isPolicy(name) ? name.slice('policy.'.length) : name,
-      value,
-    ]),
+    Object.entries(given).map(([name, value]) => [name.replace(/^policy\./, ''), value]),
   );
   return { policies, turns };
 }

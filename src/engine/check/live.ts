@@ -46,6 +46,8 @@ function backwards(steps: readonly Step[], always: Live): Live[] {
     if (step.kind === 'ask' || step.kind === 'try') {
       for (const { goes } of Object.values(step.after)) if (goes !== null) join(places.get(goes));
     }
+    if (step.kind === 'work')
+      for (const { goes } of Object.values(step.verdicts)) if (goes !== null) join(places.get(goes));
     join(at + 1);
     live[at] = here;
   }

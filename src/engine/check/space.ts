@@ -14,7 +14,9 @@ export const said = (caution: string): string => `!${caution}`;
 export const filled = (field: Field): string => `+${field}`;
 export const STARTED = '#started';
 export const policy = (name: string): string => `policy.${name}`;
-export const isPolicy = (variable: string): boolean => variable.startsWith('policy.');
+/** Taken with every value: what the site says, and what a working comes out at. */
+export const isPolicy = (variable: string): boolean =>
+  variable.startsWith('policy.') || variable.startsWith('verdict.');
 
 /** Does this answer to the step switch the drive on? A step that could not be done has not. */
 export const starts = (step: Question, answer: string): boolean =>

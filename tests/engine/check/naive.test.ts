@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { agreeOnPaths, agreeOnRules } from './agree.ts';
 
 // A few hundred here; `npm run bench:checker` does thousands.
-const FLOWS = 300;
+const FLOWS = 150;
 
 describe('the checker and the slow way to the same answer agree on random flows', () => {
   it('on what is wrong with them, by the shortest conversation', () => {

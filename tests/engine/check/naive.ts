@@ -104,8 +104,8 @@ export function naive({ script, origins }: Compiled, rules: readonly Rule[], mos
 
 /** Every value of every policy. */
 function assignments({ start, findings }: Script): Record<string, string>[] {
-  return Object.keys(start)
-    .filter(name => name.startsWith('policy.'))
+  return Object.keys(findings)
+    .filter(name => name.startsWith('policy.') || name.startsWith('verdict.'))
     .reduce(
       (all, name) => all.flatMap(one => findings[name]!.map(value => ({ ...one, [name]: value }))),
       [start],

@@ -89,6 +89,7 @@ function step(id: string, later: readonly string[], blocks: readonly string[]): 
     fc.constant({ say: 'Some words.' }),
     fc.constantFrom(...CAUTIONS).map(caution => ({ caution })),
     fc.constant({ hand_over: {} }),
+    fc.constant({ work_out: 'outage', raises: { 'tell-the-desk': ['suspect'] } }),
     fc.constant({ end: 'not-storage' }),
     ...(blocks.length > 0 ? [fc.constantFrom(...blocks).map(visit => ({ visit }))] : []),
   ];
