@@ -3,12 +3,13 @@ import { array } from './array/index.ts';
 import { copyTime } from './copy-time/index.ts';
 import { iops } from './iops/index.ts';
 import { outage } from './outage/index.ts';
+import { plan } from './plan/index.ts';
 import { power } from './power/index.ts';
 import { rates } from './rates/index.ts';
 import type { Working } from './working.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-export const WORKINGS: readonly Working<any, any>[] = [array, copyTime, iops, outage, power, rates];
+export const WORKINGS: readonly Working<any, any>[] = [array, copyTime, iops, outage, plan, power, rates];
 
 // biome-ignore lint/suspicious/noExplicitAny: as above
 export const workingNamed = (id: string): Working<any, any> | undefined =>

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bestOrder, expectedMinutes, type Job } from '#tickets/ratio.ts';
+import { bestOrder, expectedMinutes, type Job } from '#workings/plan/ratio.ts';
 
 const cost = (jobs: readonly Job[], order: readonly number[]) =>
   expectedMinutes(order.map(index => jobs[index]!))!;
