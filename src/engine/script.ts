@@ -163,7 +163,7 @@ export const TRY_ANSWERS = {
     {
       id: 'fixed',
       label: 'Yes, it works now',
-      hears: ['it works', 'works now', 'fixed', 'solved', 'that did it', 'quiet now'],
+      hears: ['it works', 'works now', 'fixed', 'solved', 'that did it', 'it helped', 'quiet now'],
     },
     {
       id: 'no-change',
@@ -176,6 +176,11 @@ export const TRY_ANSWERS = {
         'still not',
         // "Yes, still clicking" is no yes.
         'still',
+        'still loud',
+        'still slow',
+        'still hot',
+        'still gone',
+        'still missing',
         'same message',
         'same as before',
         "didn't help",

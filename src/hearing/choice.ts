@@ -84,7 +84,11 @@ function lone(options: Options, found: Said, said: readonly Spoken[]): string | 
   if (found.kind === 'one') return found.id;
   if (found.kind === 'several') return 'unclear';
   const short = said.length <= 5;
-  if (found.kind === 'denied') return otherThan(options, found.id);
+  if (found.kind === 'denied') {
+    // "No works fine": the no answers, and takes back nothing of what it goes on to say.
+    const answered = replyOf([said[0]!.word.text]) === 'no' && answering(options, 'no') === found.id;
+    return answered ? found.id : otherThan(options, found.id);
+  }
   const last = short ? trailing(said) : null;
   return last === null ? null : answering(options, last);
 }
