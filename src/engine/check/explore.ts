@@ -4,6 +4,7 @@
  * known, so is everything that can still matter there, and conversations that agree on that share the state from then on.
  * Other flows share the interrupts' states; see shared.ts.
  */
+import { valueAfter } from '#engine/findings.ts';
 import type { Question, Script } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover, nothingYet } from './coverage.ts';
@@ -254,14 +255,27 @@ class Explorer {
   #expand(node: Node, cluster: Cluster): void {
     const { step, vector, segment } = node;
     const { place } = cluster;
-    for (const answer of Object.keys(step.after)) {
-      if (answer === 'skipped' && step.kind === 'ask' && !step.optional) continue;
-      for (const arrival of this.#move(place, { kind: 'answer', step, answer }, vector, cluster)) {
-        node.edges.push(this.#edge(segment, { kind: 'answer', answer }, arrival, null));
+    for (const [first, ...alike] of this.#answersAt(place, step)) {
+      for (const arrival of this.#move(place, { kind: 'answer', step, answer: first! }, vector, cluster)) {
+        const edge = this.#edge(segment, { kind: 'answer', answer: first! }, arrival, null);
+        node.edges.push(edge);
+        for (const answer of alike) {
+          const move: Move = { kind: 'answer', answer };
+          // At an ending rules look at which answer it was.
+          node.edges.push(
+            edge.outcome === null ? { ...edge, move } : this.#edge(segment, move, arrival, null),
+          );
+        }
       }
     }
     for (const interrupt of this.#doorsAt(place, vector).interrupts)
       this.#interrupt(node, interrupt, cluster);
+  }
+
+  /** Answers, together where they lead to the same: most questions of where and who do not tell them apart. */
+  #answersAt(place: Place, step: Question): string[][] {
+    place.answers ??= alikeAnswers(step, this.#spaceIn(place.segment));
+    return place.answers;
   }
 
   #interrupt(node: Node, interrupt: string, cluster: Cluster): void {
@@ -323,6 +337,20 @@ class Explorer {
     edge.reads = withReads(reads, view.reads, writes);
     return edge;
   }
+}
+
+/** Of what somebody tried, each result stays alone: one may have started the drive. */
+function alikeAnswers(step: Question, space: Space): string[][] {
+  const finding = space.place(step.finding);
+  const groups = new Map<string, string[]>();
+  for (const [answer, then] of Object.entries(step.after)) {
+    if (answer === 'skipped' && step.kind === 'ask' && !step.optional) continue;
+    const code = finding === undefined ? 0 : space.code(finding, valueAfter(step, answer));
+    const alone = step.kind === 'try' ? answer : '';
+    const key = JSON.stringify([code, alone, then.goes, then.raises, then.clears, then.sets]);
+    groups.set(key, [...(groups.get(key) ?? []), answer]);
+  }
+  return [...groups.values()];
 }
 
 const NOTHING: readonly number[] = [];

@@ -20,6 +20,8 @@ export interface Place {
   step: Step | undefined;
   /** 1 for each variable that can still be read. */
   live: readonly number[];
+  /** Answers in groups that lead to the same; worked out when first needed. */
+  answers: string[][] | null;
   /** By the act. */
   passes: Map<string, Memo<Transition>>;
   doors: Memo<Doors>;
@@ -35,7 +37,7 @@ export const placesOf = (
 ): Place[] =>
   live.map((each, index) => ({
     ...{ segment, at: index, step: steps[index], live: mask(space, each) },
-    ...{ passes: new Map(), doors: new Memo<Doors>(), states: new Memo<Node | Fork>() },
+    ...{ answers: null, passes: new Map(), doors: new Memo<Doors>(), states: new Memo<Node | Fork>() },
   }));
 
 /** 1 for each variable that can be read. */
