@@ -81,6 +81,7 @@ pas plus mon ma mes ton son sa ses notre votre leur les des une dans sur avec po
 avoir ont suis etre cette quand mais donc tout tous toute rien jamais depuis bonjour merci svp aujourd hier demain
 mi mis tu su sus nuestro el la los las un una unos de del al con por para es son esta estan hace hacer puede puedo quiero debo
 tengo tiene cuando pero todo todos nada nunca desde hola gracias favor hoy ayer ahora manana
+buro buero bureau bureaus oficina casa hause zuhause heim maison
 `
   .trim()
   .split(/\s+/);

@@ -56,6 +56,9 @@ const TAIL = 200;
 const SHARPNESS = 0.9;
 /** Sure only when this likely, this much said, and (for turning away) nothing about storage said. */
 const SURE = 0.9;
+/** Nearly as likely is enough where the second is so many times less likely: the rest is spread thinly over all the others. */
+const NEARLY = 0.85;
+const AHEAD = 25;
 const ENOUGH = 3.2;
 /** From here on something was said of a symptom. */
 const NAMED = 1.1;
@@ -146,7 +149,9 @@ function choose(
     return { symptom: null, sure: false, ranked, candidates: [] };
   const [symptom, { said }] = first;
   const storage = ordered.some(([other, one]) => other !== OTHER && one.said >= NAMED);
-  const sure = ranked[0]!.score >= SURE && said >= ENOUGH && (symptom !== OTHER || !storage);
+  const likely = ranked[0]!.score;
+  const clear = likely >= SURE || (likely >= NEARLY && likely >= AHEAD * (ranked[1]?.score ?? 0));
+  const sure = clear && said >= ENOUGH && (symptom !== OTHER || !storage);
   const close = ranked.slice(0, 3).filter(({ score }, index) => index < 2 || score > 0.1);
   return { symptom, sure, ranked, candidates: sure ? [] : close.map(one => one.symptom) };
 }
