@@ -24,6 +24,8 @@ export function fromSite(step: AskStep, site: Site, problem: Complain): AskStep 
   }
 }
 
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
 const OTHERS = { another: 'Another one', 'not-sure': "I'm not sure" };
 const HEARS_ANOTHER = ['another', 'other', 'none of these', 'a different one', 'not in the list'];
 
@@ -52,17 +54,13 @@ function fromShares(step: AskStep, { shares = [] }: Site, problem: Complain): As
   const settled = expand(sets, 'sets');
   return {
     ...step,
-    answers: { ...perShare(nameOf), ...own },
+    answers: { ...perShare(share => capital(nameOf(share))), ...own },
     hears: {
       ...perShare(waysToSay),
       ...expand(hears, 'hears'),
       another: [...HEARS_ANOTHER, ...(hears.another ?? [])],
     },
-    // A lone letter says enough where it is asked for, and not in a story.
-    opening: {
-      ...perShare(share => waysToSay(share).filter(way => way.length > 1)),
-      ...expand(opening, 'opening'),
-    },
+    opening: expand(opening, 'opening'),
     raises: expand(step.raises, 'raises'),
     clears: expand(step.clears, 'clears'),
     evidence: expand(step.evidence, 'evidence'),

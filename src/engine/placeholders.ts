@@ -98,15 +98,17 @@ export const shareWords = ({ shares = [] }: Site): NonNullable<Script['shares']>
 
 type Said = Pick<State, 'answers'>;
 
-/** A text as this person reads it. */
-export function worded({ shares }: Script, { answers }: Said, text: string): string {
-  if (shares === undefined || !text.includes('{')) return text;
+/** The answer to the question for the share: the id of one of site.yaml's, or another answer. */
+export function chosenShare({ answers }: Said): string | null {
   const given = answers.findLast(({ finding }) => finding === SHARE)?.value;
-  const chosen = given !== undefined && 'id' in given ? shares.listed[given.id] : undefined;
-  return text.replace(BRACES, (whole, inner: string) => {
-    const name = inner.slice(SHARE.length + 1);
-    return (chosen ?? shares.otherwise)[name] ?? whole;
-  });
+  return given !== undefined && 'id' in given ? given.id : null;
+}
+
+/** A text as this person reads it. */
+export function worded({ shares }: Script, state: Said, text: string): string {
+  if (shares === undefined || !text.includes('{')) return text;
+  const words = shares.listed[chosenShare(state) ?? ''] ?? shares.otherwise;
+  return text.replace(BRACES, (whole, inner: string) => words[inner.slice(SHARE.length + 1)] ?? whole);
 }
 
 /** A question as this person reads it. */

@@ -70,7 +70,7 @@ const escaped = (name: string): string =>
 export const argument = (text: string): string =>
   `"${text.replace(/(\\*)("|$)/g, (_, slashes: string, mark: string) => slashes + slashes + (mark && '\\"'))}"`;
 
-/** Ways in which people name it by its letter, beside its label. "Drive a" and "drive I" begin sentences about other things. */
+/** Its letter as people say it where they are asked for it. A lone A or I is a word of its own. */
 export function waysToSay({ letter }: Share): string[] {
   const bare = letter?.[0]?.toLowerCase();
   if (bare === undefined) return [];

@@ -7,6 +7,9 @@ import type { Script } from './script.ts';
 /** Error numbers, stop codes and start-up codes are counted apart from each other. */
 export const codeToken = (kind: OsCode['kind'], code: number): string => `${kind}:${code}`;
 export const pathToken = (path: string): string => `path:${path.toLowerCase()}`;
+export const nameToken = (about: string): string =>
+  `name:${about.toLowerCase().replace(/^(?:the|your|our) /, '')}`;
+export const letterToken = (letter: string): string => `letter:${letter[0]!.toLowerCase()}`;
 
 /** What this question takes its answers from; undefined where there is nothing. */
 export function tokensOf(
@@ -21,7 +24,18 @@ export function tokensOf(
     return answer !== undefined && answers.includes(answer) ? [[codeToken(kind, code), answer]] : [];
   });
   const shares = step.answers_from === 'shares' ? (site.shares ?? []) : [];
-  const all = [...codes, ...shares.map(({ path, id }) => [pathToken(path), id])];
+  const lettered = shares.filter(
+    ({ id, letter }) => letter && !shares.some(other => other.id !== id && other.letter === letter),
+  );
+  const all = [
+    ...codes,
+    ...shares.flatMap(({ path, about, id }) => [
+      [pathToken(path), id],
+      [nameToken(about), id],
+    ]),
+    // The same letter at two sites names neither.
+    ...lettered.map(({ letter, id }) => [letterToken(letter!), id]),
+  ];
   return all.length === 0 ? undefined : Object.fromEntries(all);
 }
 

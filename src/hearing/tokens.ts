@@ -1,4 +1,4 @@
-/** Exact things in a text: error numbers as systems write them and people repeat them, and the paths of shares. Never guessed. */
+/** Exact things in a text: error numbers as systems write them and people repeat them, shares by path, letter or name. Never guessed. */
 
 export interface Token {
   /** Names that it can have, likeliest first: `error:53`, `stop:123`, `start:3221225486`. */
@@ -72,7 +72,8 @@ export function answersIn(
   asked = false,
 ): { answer: string; words: string } | null {
   const given = [
-    ...pathsIn(tokens, text),
+    ...placesIn(tokens, text),
+    ...lettersIn(tokens, text),
     ...codesIn(text, asked).flatMap(({ names, start, end }) => {
       const name = names.find(each => each in tokens);
       return name === undefined ? [] : [{ answer: tokens[name]!, words: text.slice(start, end) }];
@@ -82,25 +83,49 @@ export function answersIn(
   return first === undefined || given.some(({ answer }) => answer !== first.answer) ? null : first;
 }
 
-/** `\\server\share` and what lies in it, also as smb://server/share. The longest that fits. */
-function pathsIn(
+/** `\\server\share` and what lies in it, also as smb://server/share; or what site.yaml says is on it. The longest that fits. */
+function placesIn(
   tokens: Readonly<Record<string, string>>,
   text: string,
 ): { answer: string; words: string }[] {
-  const plain = text.toLowerCase().replaceAll('smb://', '    \\\\').replaceAll('/', '\\');
+  const plain = text.toLowerCase();
+  const slashed = plain.replaceAll('smb://', '    \\\\').replaceAll('/', '\\');
   const [longest] = Object.entries(tokens)
     .flatMap(([token, answer]) => {
-      if (!token.startsWith(PATH)) return [];
-      const path = token.slice(PATH.length);
-      const at = plain.indexOf(path);
-      // Not only the beginning of a longer name.
-      const stands = at >= 0 && !/^[\p{L}\p{N}_-]/u.test(plain.slice(at + path.length));
-      return stands ? [{ answer, words: text.slice(at, at + path.length) }] : [];
+      const [, kind, name = ''] = /^(path|name):(.+)$/.exec(token) ?? [];
+      const said = kind === 'path' ? slashed : plain;
+      const at = kind === undefined ? -1 : said.indexOf(name);
+      // A word of its own, and not only the beginning of a longer one.
+      const stands = !/[\p{L}\p{N}]$/u.test(said.slice(0, Math.max(0, at))) || kind === 'path';
+      const ends = !/^[\p{L}\p{N}_-]/u.test(said.slice(at + name.length));
+      return at >= 0 && stands && ends ? [{ answer, words: text.slice(at, at + name.length) }] : [];
     })
     .toSorted((one, other) => other.words.length - one.words.length);
   return longest === undefined ? [] : [longest];
 }
-const PATH = 'path:';
+
+const LETTER = new RegExp(
+  [
+    String.raw`(?<![\p{L}\p{N}.])(?<colon>[a-z]):(?![\p{L}\p{N}])`,
+    String.raw`(?<![\p{L}\p{N}'’])(?<before>[a-z])[ -](?:network |net)?(?:drive|share|laufwerk|netzlaufwerk)s?(?![\p{L}\p{N}])`,
+    String.raw`(?<![\p{L}\p{N}])(?:drive|letter|laufwerk|netzlaufwerk|laufwerksbuchstabe|lecteur|unidad) (?<behind>[a-z])(?![\p{L}\p{N}'’])`,
+  ].join('|'),
+  'giu',
+);
+
+/** "G:", "G:\\plans", "the G drive", "Laufwerk G". A lone A or I beside "drive" begins other sentences. */
+function lettersIn(
+  tokens: Readonly<Record<string, string>>,
+  text: string,
+): { answer: string; words: string }[] {
+  if (!Object.keys(tokens).some(token => token.startsWith('letter:'))) return [];
+  return [...text.matchAll(LETTER)].flatMap(({ 0: words, groups = {} }) => {
+    const letter = (groups.colon ?? groups.before ?? groups.behind ?? '').toLowerCase();
+    const answer = tokens[`letter:${letter}`];
+    const word = groups.colon === undefined && (letter === 'a' || letter === 'i');
+    return answer === undefined || word ? [] : [{ answer, words }];
+  });
+}
 
 /**
  * The answer that a number or path gives by itself. Undefined: there is none, and the words are heard. Null: it fits two, such

@@ -50,7 +50,7 @@ export function hearWaiting(script: Script, text: string): Record<string, { answ
   return withTokens(script, read, waiting);
 }
 
-/** Exact things weigh more than words; where both speak and differ, it is asked. */
+/** Exact things weigh more than words: what the screen's own number says is what the screen says. */
 function withTokens(
   script: Script,
   text: string,
@@ -58,12 +58,8 @@ function withTokens(
 ): Record<string, { answer: string; words: string }> {
   for (const step of script.main) {
     if (step.kind !== 'ask' || step.tokens === undefined) continue;
-    const { finding, tokens } = step;
-    const given = answersIn(tokens, text);
-    const worded = waiting[finding];
-    if (given === null) continue;
-    if (worded === undefined) waiting[finding] = given;
-    else if (worded.answer !== given.answer) delete waiting[finding];
+    const given = answersIn(step.tokens, text);
+    if (given !== null) waiting[step.finding] = given;
   }
   return waiting;
 }

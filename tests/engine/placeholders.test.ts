@@ -42,7 +42,7 @@ describe('a question for the share', () => {
   it('offers those of site.yaml, another one, and not sure', () => {
     expect(step?.kind === 'ask' && step.answers.map(({ id, label }) => [id, label])).toEqual([
       ['plans', 'P: (the plans)'],
-      ['pool', 'the pool'],
+      ['pool', 'The pool'],
       ['another', 'Another one'],
       ['not-sure', "I'm not sure"],
     ]);
@@ -60,11 +60,19 @@ describe('a question for the share', () => {
   });
 
   it('is heard from the first words by letter and by path', () => {
-    expect(step?.kind === 'ask' && step.opening.plans).toContain('p drive');
     expect(step?.kind === 'ask' && step.tokens).toEqual({
       'path:\\\\files\\team plans': 'plans',
       'path:\\\\files\\pool': 'pool',
+      'letter:p': 'plans',
+      'name:plans': 'plans',
+      'name:pool': 'pool',
     });
+  });
+
+  it('takes no letter for a share that two of them have', () => {
+    const twice = shares.map(share => ({ ...share, letter: 'P:' }));
+    const [both] = compiled([ask], { ...here, shares: twice }).script.main;
+    expect(both?.kind === 'ask' && Object.keys(both.tokens ?? {})).not.toContain('letter:p');
   });
 
   it('is the same to conditions whichever was chosen, so that any site.yaml keeps the proof', () => {

@@ -131,6 +131,43 @@ describe('a path names its share', () => {
   });
 });
 
+describe('a letter names its share', () => {
+  const tokens = { 'letter:g': 'groups', 'letter:i': 'inbox', 'letter:p': 'plans' };
+  it.each([
+    'G: is gone',
+    "can't reach the shared drive G:",
+    String.raw`G:\offers\x.docx does not open`,
+    'my g drive has a red cross',
+    'the G-drive',
+    'the G network drive is missing',
+    'network drive G',
+    'drive g',
+    'Netzlaufwerk G ist weg',
+    'G-Laufwerk fehlt',
+    'lecteur G introuvable',
+    'la unidad G no aparece',
+  ])('%s', text => expect(answersIn(tokens, text)?.answer).toBe('groups'));
+
+  it.each([
+    'the drive I bought yesterday',
+    'which drive i have I cannot say',
+    'a drive is missing',
+    'Z: is gone',
+    'e.g: nothing',
+    'G: and P: are gone',
+    'http://p:8080/',
+  ])('and none in: %s', text => expect(answersIn(tokens, text)).toBeNull());
+});
+
+describe('what is on it names a share', () => {
+  const tokens = { 'name:ledgers': 'ledgers', 'name:project archive': 'projects' };
+  it.each([
+    ["can't open the ledgers", 'ledgers'],
+    ['the Project Archive is gone', 'projects'],
+  ])('%s', (text, answer) => expect(answersIn(tokens, text)?.answer).toBe(answer));
+  it('and no longer word does', () => expect(answersIn(tokens, 'the ledgersmith, subledgers')).toBeNull());
+});
+
 const codes = Object.entries(catalogue.osCodes);
 
 describe('every number of the catalogue', () => {
