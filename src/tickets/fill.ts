@@ -2,6 +2,7 @@
 import type { Catalogue, Site } from '#engine/catalogue.ts';
 import type { Entry } from '#engine/entries.ts';
 import { standing } from '#engine/fold.ts';
+import { chosenShare } from '#engine/placeholders.ts';
 import type { Keep, Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
 import type { Person } from '#talk/inbound.ts';
@@ -41,7 +42,10 @@ export function fileTicket(input: FillInput): Ticket {
   const worked = priorityOf({
     symptom,
     findings,
-    thing: thingOf(site, symptom, [state.opening, ...state.answers.map(({ words }) => words)]),
+    thing: thingOf(site, symptom, [state.opening, ...state.answers.map(({ words }) => words)], {
+      chosen: chosenShare(state),
+      others: OTHERS[findings['works-for-others'] ?? ''] ?? null,
+    }),
     needsDesk: isHardware === 'yes' || isHardware === 'likely' || couldNot,
   });
   const { id, name, mail, channel } = input.person;
@@ -86,6 +90,9 @@ function titleOf(script: Script | null, symptom: string | null, { symptoms }: Ca
   if (script !== null && script.symptom === symptom) return script.title;
   return (symptom === null ? undefined : symptoms[symptom]?.title) ?? 'Not told yet';
 }
+
+/** Does it work for others? As the question about colleagues settles it. */
+const OTHERS: Readonly<Record<string, 'fine' | 'hit'>> = { yes: 'fine', no: 'hit' };
 
 /** When the entry came that ended the questions. Notes and the desk's own questions come after it. */
 function endedAt(entries: readonly Entry[]): number | null {

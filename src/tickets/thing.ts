@@ -11,12 +11,26 @@ const ABOUT_THE_PLACE = [
   'raid-alarm',
 ];
 
-/** What it is about, in the words of site.yaml, or null. `texts`: everything the person wrote. */
-export function thingOf(site: Site, symptom: string | null, texts: readonly string[]): string | null {
+/**
+ * What it is about, in the words of site.yaml, or null. `texts`: everything the person wrote; `chosen`: the share that they
+ * picked from the list. A shared place that others reach is well; refused, it is one person's rights until others are
+ * refused too. What cannot wait cannot wait for one person either.
+ */
+export function thingOf(
+  site: Site,
+  symptom: string | null,
+  texts: readonly string[],
+  { chosen = null, others = null }: { chosen?: string | null; others?: 'fine' | 'hit' | null } = {},
+): string | null {
   if (symptom === null || !ABOUT_THE_PLACE.includes(symptom)) return null;
-  const marked = (site.shares ?? []).filter(share => share.shared || share.time_critical);
-  const share = marked.find(({ letter, path }) => texts.some(text => names(text, path, letter)));
-  return share?.about ?? null;
+  const shares = site.shares ?? [];
+  const picked = shares.filter(({ id }) => id === chosen);
+  const meant =
+    picked.length > 0
+      ? picked
+      : shares.filter(({ letter, path }) => texts.some(text => names(text, path, letter)));
+  const everybodys = others === 'hit' || (others === null && symptom !== 'share-denied');
+  return meant.find(share => share.time_critical || (share.shared && everybodys))?.about ?? null;
 }
 
 function names(text: string, path: string, letter: string | undefined): boolean {
