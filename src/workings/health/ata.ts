@@ -29,9 +29,7 @@ export function looksAta(bytes: readonly number[]): boolean {
 
 /** The page of limits has nothing after an entry's limit. */
 export const looksLikeLimits = (bytes: readonly number[]): boolean =>
-  used(bytes).length > 0 &&
-  used(bytes).every(at => bytes.slice(at + 2, at + 12).every(byte => byte === 0)) &&
-  used(bytes).some(at => bytes[at + 1] !== 0);
+  used(bytes).length > 0 && used(bytes).every(at => bytes.slice(at + 2, at + 12).every(byte => byte === 0));
 
 const SELF_TESTS: Record<number, Reason> = {
   3: reason('act-soon', 'drive', null, 'Its own last test could not be finished for an error in the drive.'),

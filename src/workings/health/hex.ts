@@ -64,7 +64,7 @@ const isStar = ({ text }: Line): boolean => /^\s*\*\s*$/.test(text);
 
 /** A whole number in this base, or NaN. */
 const inBase = (digits: string, base: number): number =>
-  base === 16 || [...digits].every(digit => digit < String(base))
+  base === 16 || [...digits].every(digit => Number(digit) < base)
     ? Number.parseInt(digits, base)
     : Number.NaN;
 
@@ -117,8 +117,10 @@ function dumped(lines: readonly Line[], { start, base, width }: Layout): number[
     const row = rowOf(each);
     // Long offsets all have the same length; a line of prose can begin with a word such as "add".
     const alike = row !== null && (long < 4 || row.offset.length === long);
-    const offset = alike ? inBase(row.offset, base) : Number.NaN;
-    if (row === null || Number.isNaN(offset) || (row.rest === '' && offset === 0)) return;
+    if (row === null || !alike) return;
+    const offset = inBase(row.offset, base);
+    if (Number.isNaN(offset)) throw new Unreadable(`line ${each.number} has the offset ${row.offset}`);
+    if (row.rest === '' && offset === 0) return;
     if (offset === 0 && bytes.length > 0 && !star) {
       before.push(...bytes);
       bytes = [];
@@ -200,22 +202,20 @@ export function bytesOf(
   expected: string,
 ): number[] {
   const lines = linesOf(text);
-  let trouble: string | null = null;
-  let read: number[] | null = null;
+  let why: string | null = null;
   for (const layout of layouts(lines)) {
     try {
       const bytes = dumped(lines, layout);
       if (fits(bytes)) return bytes;
-      read ??= bytes;
+      why ??= `there are ${bytesThere(bytes.length)}`;
     } catch (error) {
       if (!(error instanceof Unreadable)) throw error;
-      trouble ??= error.message;
+      why ??= error.message;
     }
   }
   const meant = plain(lines).find(fits);
   if (meant !== undefined) return meant;
-  const why = read === null ? (trouble ?? troubleOf(lines)) : `there are ${bytesThere(read.length)}`;
-  throw new Unreadable(`${why}; expected ${expected}`);
+  throw new Unreadable(`${why ?? troubleOf(lines)}; expected ${expected}`);
 }
 
 const bytesThere = (length: number): string => (length === 1 ? '1 byte' : `${length} bytes`);

@@ -19,7 +19,7 @@ import { inTime, type Timed, type Trend, trendOf } from './trend.ts';
 import { isCounters, windowsCounters } from './windows.ts';
 import { after, ratioOf } from './worth.ts';
 
-const MOST_TEXT = 20_000;
+const MOST_TEXT = 12_000;
 const text = (what: string) =>
   z
     .string({ error: `give ${what}` })
