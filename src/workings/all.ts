@@ -1,5 +1,6 @@
 /** All workings, in the order in which they are listed. A test compares this with the folders. */
 import { array } from './array/index.ts';
+import { bootOrder } from './boot-order/index.ts';
 import { copyTime } from './copy-time/index.ts';
 import { iops } from './iops/index.ts';
 import { outage } from './outage/index.ts';
@@ -9,7 +10,16 @@ import { rates } from './rates/index.ts';
 import type { Working } from './working.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-export const WORKINGS: readonly Working<any, any>[] = [array, copyTime, iops, outage, plan, power, rates];
+export const WORKINGS: readonly Working<any, any>[] = [
+  array,
+  bootOrder,
+  copyTime,
+  iops,
+  outage,
+  plan,
+  power,
+  rates,
+];
 
 // biome-ignore lint/suspicious/noExplicitAny: as above
 export const workingNamed = (id: string): Working<any, any> | undefined =>

@@ -15,6 +15,7 @@ interface Schema {
   maximum?: number;
   minItems?: number;
   maxItems?: number;
+  minLength?: number;
   maxLength?: number;
 }
 
@@ -72,10 +73,12 @@ function made(schema: Schema, next: () => number): unknown {
     }
     case 'boolean':
       return next() < 0.5;
-    case 'string':
-      return Array.from({ length: Math.floor(next() ** 3 * ((schema.maxLength ?? 1098) + 2)) }, () =>
+    case 'string': {
+      const { minLength: least = 0, maxLength: most = 1098 } = schema;
+      return Array.from({ length: least + Math.floor(next() ** 3 * (most - least + 2)) }, () =>
         pick([...'0123456789abcdef', ' ', '\n', ':', '-']),
       ).join('');
+    }
     case 'array': {
       const most = Math.min(schema.maxItems ?? 6, 8);
       const length = (schema.minItems ?? 0) + Math.floor(next() * (most - (schema.minItems ?? 0) + 1));
@@ -129,7 +132,10 @@ export function fuzz(runs: number, seed: number): Record<string, Fuzzed> {
             continue;
           }
           fuzzed.worked += 1;
-          const told = [...worked.told.says, ...(worked.told.table ?? []).flat()].join(' ');
+          // A name that somebody typed may be "NaN".
+          const told = [...worked.told.says, ...(worked.told.table ?? []).flat()]
+            .join(' ')
+            .replaceAll(JSON.stringify(input).includes('"NaN"') ? 'NaN' : '\0', '');
           if (
             unfit(worked.output) ||
             /\b(NaN|undefined|Infinity|null)\b/.test(told) ||

@@ -24,14 +24,14 @@ export function tell(output: PlanOutput, { faults }: PlanInput): Told {
         : []),
     ],
     table: [
-      ['', 'check', 'minutes', 'done after', 'found by then', 'looks for'],
+      ['', 'minutes', 'done after', 'found by then', 'looks for', 'check'],
       ...steps.map((each, place) => [
         `${place + 1}`,
-        oneLine(each.check),
         round(each.minutes),
         round(each.doneMinutes),
         `${(each.foundBy * 100).toFixed(0)}%`,
         oneLine(each.looksFor.join(', ')),
+        oneLine(each.check),
       ]),
     ],
     limits: [
