@@ -2,6 +2,7 @@
 import { array } from './array/index.ts';
 import { bootOrder } from './boot-order/index.ts';
 import { copyTime } from './copy-time/index.ts';
+import { health } from './health/index.ts';
 import { iops } from './iops/index.ts';
 import { outage } from './outage/index.ts';
 import { plan } from './plan/index.ts';
@@ -14,6 +15,7 @@ export const WORKINGS: readonly Working<any, any>[] = [
   array,
   bootOrder,
   copyTime,
+  health,
   iops,
   outage,
   plan,
