@@ -53,3 +53,7 @@ test('typing mistakes in a long message are forgiven, and kept', () => {
     verbatim: 'reboot and slect proper boot devcie',
   });
 });
+
+test('more than eighty kinds of messages are known', () => {
+  expect(Object.keys(catalogue.screenMessages).length).toBeGreaterThanOrEqual(80);
+});
