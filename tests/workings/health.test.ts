@@ -231,6 +231,24 @@ describe('ATA data', () => {
     });
   });
 
+  test('without attributes is no reading, unless it says something of itself', () => {
+    expect(worked({ page: hex(ataPage([])) }).verdict).toBe('no-reading');
+    expect(worked({ page: hex(ataPage([])), status: 'exceeded' }).verdict).toBe('past-its-limit');
+    expect(worked({ page: hex(ataPage([], 7)) }).verdict).toBe('act-soon');
+  });
+
+  test('called by another kind is told what it is', () => {
+    expect(refused({ page: hex(ataPage([plain(5, 0)])), kind: 'nvme-log' })).toBe(
+      'kind: by its layout page is ata-smart; leave kind out',
+    );
+    expect(refused({ ...quiet({}), kind: 'ata-smart' })).toBe(
+      'kind: by its layout page is nvme-log; leave kind out',
+    );
+    expect(refused({ ...quiet({}), thresholds: hex(limitsPage([[5, 1]])) })).toMatch(
+      /^thresholds: an NVMe health log has none/,
+    );
+  });
+
   test('of which the bytes are swapped in pairs is refused: the sum alone would not notice', () => {
     const swapped = ataPage([plain(5, 0)]).map((_, place, all) => all[place ^ 1]!);
     expect(refused({ page: hex(swapped), kind: 'ata-smart' })).toMatch(/swapped in pairs/);

@@ -21,10 +21,11 @@ export const sumsUp = (bytes: readonly number[]): boolean =>
 
 const used = (bytes: readonly number[]): number[] => SLOTS.filter(at => (bytes[at] ?? 0) !== 0);
 
-/** Entries with numbers of their own, and something after them. */
+/** Entries with numbers of their own; or none, and what the drive can do after them. */
 export function looksAta(bytes: readonly number[]): boolean {
   const ids = used(bytes).map(at => bytes[at]);
-  return bytes.length === 512 && ids.length > 0 && new Set(ids).size === ids.length;
+  const some = ids.length > 0 || (bytes[368] ?? 0) !== 0;
+  return bytes.length === 512 && some && new Set(ids).size === ids.length;
 }
 
 /** The page of limits has nothing after an entry's limit. */
@@ -170,6 +171,8 @@ function remarksOf(
     said.push(`Its own test is running, with ${(bytes[363]! & 15) * 10}% left; let it end.`);
   if (bytes !== undefined && limitBytes === undefined)
     said.push('Its page of limits is not there, so its own scales could not be held against them.');
+  if (bytes !== undefined && used(bytes).length === 0)
+    said.push('It passes on no attribute; an adapter may keep them back.');
   if (status === 'not-passed-on') said.push('Its own verdict did not come through.');
   if (bytes === undefined && status === 'passed')
     said.push('All it says is that no limit of its own is passed; its counts are not there.');

@@ -26,9 +26,13 @@ const text = (what: string) =>
     .max(MOST_TEXT, `give at most ${MOST_TEXT} letters`)
     .describe(what);
 
+/** A list in an option is taken apart at its commas; text is put together again. */
+const isText = (given: unknown): given is string[] =>
+  Array.isArray(given) && given.length > 0 && given.every(part => typeof part === 'string');
+
 const counters = z.preprocess(
   // Text is taken as well: what a shell wrote into a file is not always plain JSON.
-  given => asCounters(given) ?? given,
+  given => asCounters(isText(given) ? given.join(',') : given) ?? given,
   z.union(
     [
       windowsCounters,

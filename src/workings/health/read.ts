@@ -75,13 +75,27 @@ const isScsi = (bytes: readonly number[], kind: Kind | undefined): boolean => {
   return length !== null && (kind === 'scsi-log' ? bytes.length >= length : bytes.length === length);
 };
 
-function kindOf(bytes: readonly number[], field: string): Kind {
+/** By its layout alone; null where it could be many things. */
+function layoutOf(bytes: readonly number[]): 'nvme-log' | 'ata-smart' | null {
   if (looksNvme(bytes)) return 'nvme-log';
-  if (looksAta(bytes)) return 'ata-smart';
-  throw new Impossible(
-    field,
-    'this looks like neither an NVMe health log nor ATA SMART data; give kind if it is one of them',
-  );
+  return looksAta(bytes) && sumsUp(bytes) ? 'ata-smart' : null;
+}
+
+function kindOf(bytes: readonly number[], kind: Kind | undefined, field: string): 'nvme-log' | 'ata-smart' {
+  const layout = layoutOf(bytes);
+  if (kind === undefined) {
+    if (layout !== null) return layout;
+    if (looksAta(bytes)) return 'ata-smart';
+    throw new Impossible(
+      field,
+      'this looks like neither an NVMe health log nor ATA SMART data; give kind if it is one of them',
+    );
+  }
+  if (kind !== 'nvme-log' && kind !== 'ata-smart')
+    throw new Impossible('kind', `${field} holds 512 bytes of hex; leave kind out`);
+  if (layout !== null && layout !== kind)
+    throw new Impossible('kind', `by its layout ${field} is ${layout}; leave kind out`);
+  return kind;
 }
 
 function checkAta(bytes: readonly number[], field: string): void {
@@ -120,15 +134,13 @@ function pageReading(given: Given & { page: string }, kind: Kind | undefined, pr
   const bytes = all.slice(0, PAGE);
   const limitBytes = all.length > PAGE ? all.slice(PAGE) : undefined;
   if (isUniform(bytes)) return blank(kind ?? null, SILENT);
-  const meant = kind ?? kindOf(bytes, field);
+  const meant = kindOf(bytes, kind, field);
   if (meant === 'nvme-log') {
     without(given, ['thresholds', 'status'], 'an NVMe health log', prefix);
     if (limitBytes !== undefined)
       throw new Impossible(field, 'there are 1024 bytes; an NVMe health log has 512');
     return nvme(bytes);
   }
-  if (meant !== 'ata-smart')
-    throw new Impossible('kind', 'counters of Windows are JSON, and page holds hex; leave kind out');
   checkAta(bytes, field);
   if (!looksAta(bytes))
     throw new Impossible(field, 'this is no ATA SMART data: attributes with different numbers are expected');

@@ -17,8 +17,9 @@ const HEADLINES: Record<Verdict, string> = {
 
 const ADVICE: Record<Verdict, string> = {
   'past-its-limit':
-    'Leave it on while it reads, copy what exists only there first, then replace it. No repair, no test that writes.',
-  'act-soon': 'Copy what exists only there now, then plan to replace it. Read it again after a day of use.',
+    'Leave it on while it reads, copy what exists only there first, then replace it. No repair, no test that writes. If it clicks or grinds, switch it off instead.',
+  'act-soon':
+    'Copy what exists only there now, then plan to replace it. If it clicks or grinds, switch it off instead.',
   watch:
     'Make sure that a copy exists, and read it again in a week: what grows matters more than what stands there.',
   'nothing-reported':
@@ -42,15 +43,22 @@ function advice({ verdict, reasons }: One): string {
   return verdict === 'past-its-limit' ? ADVICE[verdict] : (elsewhere ?? ADVICE[verdict]);
 }
 
-const number = (value: number | string): string =>
-  typeof value === 'number' ? value.toLocaleString('en') : BigInt(value).toLocaleString('en');
-
+/** Longer than any count of a drive. */
+const LONG = 20;
 const SIZES = ['bytes', 'kB', 'MB', 'GB', 'TB', 'PB'] as const;
+
+const number = (value: number | string): string => {
+  if (typeof value === 'number') return value.toLocaleString('en');
+  return value.length > LONG ? `about 10^${value.length - 1}` : BigInt(value).toLocaleString('en');
+};
 
 function shown({ value, unit }: Pick<Figure, 'value' | 'unit'>): string {
   if (value === null) return 'not reported';
-  const size = Math.min(Math.floor((String(value).length - 1) / 3), SIZES.length - 1);
-  if (unit !== 'bytes' || size === 0) return `${number(value)}${unit === '' ? '' : ` ${unit}`}`;
+  const digits = String(value).length;
+  const size = Math.min(Math.floor((digits - 1) / 3), SIZES.length - 1);
+  const one = value === 1 ? unit.replace(/s$/, '') : unit;
+  if (unit !== 'bytes' || size === 0 || digits > LONG)
+    return `${number(value)}${unit === '' ? '' : ` ${one}`}`;
   return `${number(Number((Number(value) / 1000 ** size).toPrecision(4)))} ${SIZES[size]}`;
 }
 
@@ -85,7 +93,11 @@ function rows({ figures, reasons, drive }: One, several: boolean): string[][] {
   const blamed = new Set(reasons.map(({ figure }) => figure));
   return Object.entries(figures)
     .filter(
-      ([id, { note }]) => blamed.has(id) || note === 'absurd' || note === 'at-maximum' || ALWAYS.includes(id),
+      ([id, { note, value }]) =>
+        blamed.has(id) ||
+        note === 'absurd' ||
+        note === 'at-maximum' ||
+        (ALWAYS.includes(id) && !(several && value === null)),
     )
     .map(([, figure]) => {
       const { name, note, own } = figure;
@@ -172,7 +184,7 @@ export function tell(output: HealthOutput, { readings }: HealthInput): Told {
         about(each, several ? `Drive ${each.drive ?? `${place + 1} of the list`}: ` : ''),
       ),
       ...trendSays(output),
-    ],
+    ].filter((line, place, all) => line !== SILENT || all.indexOf(line) === place),
     ...(body.length > 0 && { table: [heads, ...body] }),
     limits: [
       'A drive reports what its maker chose to count; nothing here tells that a drive is well.',

@@ -49,7 +49,7 @@ export const WEAR: Worth = {
 };
 
 export const SILENT =
-  'In one study of over 100,000 drives 56% of those that failed had none of the four strong signs (Pinheiro and others 2007, in a summary); in another 23% had none of five (drive statistics of 2016).';
+  'In one study of over 100,000 spinning drives 56% of those that failed had none of the four strong signs (Pinheiro and others 2007, in a summary); in another 23% had none of five (drive statistics of 2016).';
 
 /** Chance that follows from a chance before and a likelihood ratio (Bayes), all in percent. */
 export const after = (priorPercent: number, ratio: number): number => {
