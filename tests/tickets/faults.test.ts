@@ -48,6 +48,11 @@ describe('the catalogue of faults', () => {
     }
   });
 
+  it('says of every fault what keeps it from coming back, and of what is broken which part mends it', () => {
+    expect(all.filter(([, { prevent }]) => prevent === undefined).map(([fault]) => fault)).toEqual([]);
+    expect(all.filter(([, { hardware, parts }]) => hardware && !parts).map(([fault]) => fault)).toEqual([]);
+  });
+
   it('calls only hardware failing', () => {
     expect(all.filter(([, { failing, hardware }]) => failing && !hardware)).toEqual([]);
   });
