@@ -551,9 +551,64 @@ describe('readings over time', () => {
     expect(refused({ readings: [ata(1, 5, 0), { ...ata(2, 5, 0), at: 'last week' }] })).toMatch(
       /^readings\.1\.at: give a date or time/,
     );
+    for (const at of ['2026-02-30', '2026-03-01T25:00', '1 March 2026', '2026-3-1'])
+      expect(refused({ readings: [{ ...ata(1, 5, 0), at }] }), at).toMatch(
+        /^readings\.0\.at: give a date or time/,
+      );
+    const zones = ['2026-03-01 10:00', '2026-03-01T12:00:00+02:00', '2026-03-01T10:00:00Z'];
+    for (const at of zones)
+      expect(
+        refused({ readings: zones.filter(each => each !== at).map(each => ({ ...ata(1, 5, 0), at: each })) }),
+      ).toMatch(/same time/);
     expect(refused({ readings: [ata(1, 5, 0)], status: 'passed' })).toMatch(/^status: put it into readings/);
     expect(refused({ readings: [{ at: at(1), page: '0011' }] })).toMatch(
       /^readings\.0\.page: there are 2 bytes/,
+    );
+  });
+});
+
+describe('a SCSI log page', () => {
+  const parameter = fc.record({
+    code: fc.constantFrom(0, 1, 2, 3, 4, 5, 6, 0x8000),
+    value: fc.uint8Array({ minLength: 1, maxLength: 8 }),
+  });
+  const pageOf = (code: number, parameters: { code: number; value: Uint8Array }[]) => {
+    const body = parameters.flatMap(({ code: of, value }) => [of >> 8, of & 255, 3, value.length, ...value]);
+    return Uint8Array.from([code, 0, body.length >> 8, body.length & 255, ...body]);
+  };
+  const distinct = fc.uniqueArray(parameter, { minLength: 1, selector: ({ code }) => code });
+
+  test.each([
+    [2, 'write'],
+    [3, 'read'],
+    [5, 'check'],
+  ])('%i gives back the errors that were put in', (code, doing) => {
+    fc.assert(
+      fc.property(distinct, parameters => {
+        const read = values({ page: hex(pageOf(code, parameters)) });
+        for (const [of, id] of [
+          [3, `mended-${doing}-errors`],
+          [6, `unmended-${doing}-errors`],
+        ] as const) {
+          const put = parameters.find(each => each.code === of);
+          expect(read[id]).toBe(put === undefined ? undefined : exact(BigInt(`0x${hex(put.value)}`)));
+        }
+      }),
+    );
+  });
+
+  test('that is cut off, or of which the length is wrong, is refused', () => {
+    fc.assert(
+      fc.property(distinct, parameters => {
+        const bytes = pageOf(3, parameters);
+        expect(refused({ page: hex(bytes.subarray(0, -1)) })).toMatch(
+          /^page: there are \d+ bytes?; expected/,
+        );
+        bytes[7] = bytes[7]! + 1;
+        expect(refused({ page: hex(bytes) })).toMatch(
+          /^page: the last parameter of this SCSI log page is cut off/,
+        );
+      }),
     );
   });
 });
@@ -570,6 +625,8 @@ test('a cable, a power cut or heat is not answered with a new drive', () => {
   const cable = said({ page: hex(ataPage([plain(5, 0), plain(199, 12)])) });
   expect(cable).toContain('not the drive');
   expect(cable).not.toMatch(/replace it|plan to replace/);
+  const told = workOut(health, { page: hex(ataPage([plain(199, 12)])) });
+  expect(told.ok && told.told.cautions?.join(' ')).toContain('whom your site allows it');
   expect(said(withCounter(7, 300n))).not.toMatch(/replace it/);
   expect(said(quiet({ warnings: 2 }))).not.toMatch(/replace it/);
 });

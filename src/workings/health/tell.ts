@@ -47,6 +47,13 @@ function advice({ verdict, reasons }: One): string {
 const LONG = 20;
 const SIZES = ['bytes', 'kB', 'MB', 'GB', 'TB', 'PB'] as const;
 
+const CAUTIONS: Record<string, string> = {
+  cable:
+    'Work inside a machine is for people whom your site allows it: switched off, lead out, battery and static thought of. In an array without margin nothing is reseated.',
+  power:
+    'Measuring in a running machine is for qualified people, by your site rules. Nobody opens a power supply.',
+};
+
 const number = (value: number | string): string => {
   if (typeof value === 'number') return value.toLocaleString('en');
   return value.length > LONG ? `about 10^${value.length - 1}` : BigInt(value).toLocaleString('en');
@@ -178,7 +185,11 @@ export function tell(output: HealthOutput, { readings }: HealthInput): Told {
           number(grew),
           perDay === null ? '' : String(Number(perDay.toPrecision(3))),
         ]);
+  const cautions = Object.entries(CAUTIONS)
+    .filter(([points]) => drives.some(({ reasons }) => reasons.some(each => each.points === points)))
+    .map(([, caution]) => caution);
   return {
+    ...(cautions.length > 0 && { cautions }),
     says: [
       ...drives.flatMap((each, place) =>
         about(each, several ? `Drive ${each.drive ?? `${place + 1} of the list`}: ` : ''),

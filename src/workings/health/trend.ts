@@ -7,7 +7,7 @@ import { counts, nameOf } from './names.ts';
 import { type Kind, type Reading, type Reason, reason } from './reading.ts';
 
 const FIELD_BITS: Record<Kind, readonly number[]> = {
-  'nvme-log': [32, 128],
+  'nvme-log': [128],
   'ata-smart': [16, 32, 48],
   'scsi-log': [8, 16, 32, 64],
   'windows-counters': [16, 32, 64],
@@ -69,9 +69,16 @@ export interface Trend {
   daysToRatedLife: number | null;
 }
 
-/** Milliseconds of a time; one without a zone is taken as UTC. */
-const moment = (at: string): number =>
-  Date.parse(/T.*(?:Z|[+-]\d\d:?\d\d)$/.test(at) || !at.includes('T') ? at : `${at}Z`);
+const TIME = /^(\d{4}-\d\d-\d\d)(?:[T ](\d\d:\d\d(?::\d\d(?:\.\d{1,9})?)?)(Z|[+-]\d\d:\d\d)?)?$/;
+
+/** Milliseconds of a time, NaN where it is none; one without a zone is taken as UTC. */
+function moment(at: string): number {
+  const [, date = '', time = '00:00', zone = 'Z'] = TIME.exec(at.trim()) ?? [];
+  const day = Date.parse(`${date}T00:00:00Z`);
+  // 30 February is no day, though some readers make it 2 March.
+  if (Number.isNaN(day) || !new Date(day).toISOString().startsWith(date)) return Number.NaN;
+  return Date.parse(`${date}T${time}${zone}`);
+}
 
 export function inTime(timed: readonly Timed[]): Timed[] {
   const without = timed.findIndex(({ at }) => at === undefined);
