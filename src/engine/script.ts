@@ -191,6 +191,7 @@ export const TRY_ANSWERS = {
       id: 'could-not',
       label: "I couldn't do that",
       hears: [
+        'not sure',
         "can't",
         'cannot',
         'could not',
@@ -203,11 +204,38 @@ export const TRY_ANSWERS = {
     },
   ],
   doing: [
-    { id: 'done', label: 'Done', hears: ['yes', 'ok', 'did it', 'finished', 'i did'] },
+    {
+      id: 'done',
+      label: 'Done',
+      hears: [
+        'yes',
+        'ok',
+        'did it',
+        'finished',
+        'i did',
+        "it's off",
+        'off now',
+        'switched off',
+        'already off',
+      ],
+    },
     {
       id: 'could-not',
       label: "I couldn't do that",
-      hears: ['no', "can't", 'cannot', 'could not', 'not possible', "don't dare", 'rather not'],
+      // Whoever has no idea has not done it.
+      hears: [
+        'no',
+        'not sure',
+        "can't",
+        'cannot',
+        'could not',
+        'not possible',
+        "don't dare",
+        'rather not',
+        "it won't go off",
+        "it won't turn off",
+        'still on',
+      ],
     },
   ],
 } as const satisfies Record<string, readonly { id: string; label: string; hears: string[] }[]>;

@@ -52,7 +52,7 @@ seem seems seen self sell send sense sent separate september serious seriously s
 shall shape share she sheet shelf shift ship shirt shock shoe shop short should shoulder shout show showed showing shown shows
 shut sick side sign signal silly silver similar simple since sing single sir sister sit site six size skin sleep slide slight
 slightly slow small smart smell smile smoke smooth snow so soap social soft software some somebody somehow someone something
-sometimes somewhere son song soon sorry sort sound soup source south space speak special speed spell spend spent spoke spoken
+sometimes somewhere son song soon sorry sort sound soup source south space spare speak special speed spell spend spent spoke spoken
 sport spot spring square stack staff stage stair stand star start started starting starts state station stay steal step stick
 still stock stole stolen stone stood stop stopped store storm story strange stream street string strong student study stuff
 stupid style subject such sudden suddenly sugar suit summer sun sunday super supply support suppose sure surely surprise sweet

@@ -65,7 +65,9 @@ function saidByField(script: Script | null, state: State): Map<Field, Said[]> {
       // An answer that settles the same finding anew takes the place of the earlier one: it was on, and now it is off.
       const settles = step === undefined ? [] : settledBy(step);
       const kept = (all.get(field) ?? []).filter(said => !said.settles.some(each => settles.includes(each)));
-      all.set(field, [...kept, saidOf(given, settles)]);
+      // "Done" says nothing without its question.
+      const told = step?.kind === 'try' ? { ...given, shown: `${step.works} ${given.shown}` } : given;
+      all.set(field, [...kept, saidOf(told, settles)]);
     }
   }
   for (const step of steps.values()) {

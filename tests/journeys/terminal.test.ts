@@ -29,7 +29,7 @@ describe('in the terminal', () => {
     const end = await answered(talk, first, {
       'will not start': 'laptop',
       'one of these true': 'none',
-      'last switched on': 'message',
+      'last switched on': 'no-drive',
       'plugged in or inserted': 'yes, the stick is still in',
       'Does it start normally': 'fixed',
     });

@@ -33,7 +33,7 @@ async function whole(talk: Visit, wanted: string[], texts: string[]): Promise<vo
     if (!(await talk.answer(wanted))) await talk.say(texts[asked % texts.length]!);
   }
 }
-const STICK = ['none', 'yes', 'stick', 'seen', 'message', 'fixed', 'not-sure'];
+const STICK = ['none', 'yes', 'stick', 'seen', 'no-drive', 'fixed', 'not-sure'];
 const CLICKS = ['off', 'nowhere', 'me-stopped', 'today', 'brackwater', 'yes', 'not-sure'];
 
 const photo = () =>

@@ -44,7 +44,7 @@ describe('reading flows', () => {
   });
 
   test('a misspelt key is told on its own line with the remedy', () => {
-    const told = damaged(flow, text => text.replace(/^( {4}|- )ask: /m, '$1aks: '));
+    const told = damaged('drive-noise/flow.yaml', text => text.replace(/^( {4}|- )ask: /m, '$1aks: '));
     expect(told.join('\n')).toContain('flow.yaml:');
     expect(told.join('\n')).toMatch(/aks|a step is one of/);
   });

@@ -78,7 +78,7 @@ async function pictures(look: string, as: As): Promise<void> {
 }
 async function toFixed(talk: Visit): Promise<void> {
   for (let asked = 0; asked < 12 && !(await talk.ended()); asked++) {
-    await talk.answer(['none', 'yes', 'stick', 'desktop', 'seen', 'message', 'fixed', 'not-sure']);
+    await talk.answer(['none', 'yes', 'stick', 'desktop', 'seen', 'no-drive', 'fixed', 'not-sure']);
   }
 }
 
