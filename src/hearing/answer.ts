@@ -3,7 +3,7 @@ import type { AnswerValue } from '#engine/entries.ts';
 import type { Answer, Form } from '#engine/script.ts';
 import { hearChoice } from './choice.ts';
 import { hearNumber } from './number.ts';
-import { heardToken } from './tokens.ts';
+import { codesIn, heardToken } from './tokens.ts';
 import { listen } from './words.ts';
 import { isSkip } from './yes-no.ts';
 
@@ -49,8 +49,13 @@ export function hearAnswer(asked: Asked, text: string): HeardAnswer {
     default: {
       const read = said.length > HEAD + TAIL ? `${said.slice(0, HEAD)}\n${said.slice(-TAIL)}` : said;
       const exact = asked.tokens && heardToken(asked.tokens, asked.answers, read);
-      const id = exact === undefined ? hearChoice(asked.answers, read) : exact;
+      const id = exact === undefined ? (hearChoice(asked.answers, read) ?? failed(asked, read)) : exact;
       return id === null ? null : { value: { id } };
     }
   }
 }
+
+/** A step that is answered with an error number did not help: "System error 85 has occurred". */
+const failed = ({ answers }: Asked, text: string): string | null =>
+  answers.some(({ id }) => id === NO_CHANGE) && codesIn(text, true).length > 0 ? NO_CHANGE : null;
+const NO_CHANGE = 'no-change';

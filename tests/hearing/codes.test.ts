@@ -107,6 +107,24 @@ describe('where a number is asked for', () => {
   });
 });
 
+describe('a step that is answered with an error number did not help', () => {
+  const answers = [
+    { id: 'fixed', label: 'Yes, it works now', hears: [] },
+    { id: 'no-change', label: 'No change', hears: [] },
+    { id: 'could-not', label: "I couldn't do that", hears: [] },
+  ];
+  const limits = { optional: false, unit: null, minimum: null, maximum: null };
+  const heard = (text: string) => hearAnswer({ form: 'choice', answers, ...limits }, text);
+
+  it.each(['System error 85 has occurred.', 'it says 85', 'error 67'])('%s', text =>
+    expect(heard(text)).toEqual({ value: { id: 'no-change' } }),
+  );
+  it('and its place in the list is still its place', () => {
+    expect(heard('1')).toEqual({ value: { id: 'fixed' } });
+    expect(heard('yes, works now, no error 85 any more')).toEqual({ value: { id: 'fixed' } });
+  });
+});
+
 describe('a path names its share', () => {
   const tokens = {
     'path:\\\\files\\plans': 'plans',
