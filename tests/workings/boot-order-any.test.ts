@@ -200,22 +200,26 @@ describe('what mends it', () => {
     });
   });
 
-  test('two sticks in the way come out together', () => {
-    const bare = { file: DEFAULT, leadsTo: 'no-system' };
-    const { mend } = result({
-      entries: [
-        { name: 'one', device: 'stick' },
-        { name: 'two', device: 'card' },
-        { name: 'three', device: 'drive' },
-      ],
-      devices: [
-        { name: 'stick', kind: 'stick', loaders: [bare] },
-        { name: 'card', kind: 'card', loaders: [bare] },
-        { name: 'drive', kind: 'internal', loaders: [DEFAULT] },
-      ],
-    });
-    expect(mend).toEqual({ change: 'take-out-all', target: null, tried: true });
-  });
+  test.each(['internal', 'external'])(
+    'two sticks in the way of an %s drive come out together, not the drive',
+    kind => {
+      const bare = { file: DEFAULT, leadsTo: 'no-system' };
+      const { mend } = result({
+        wanted: 'drive',
+        entries: [
+          { name: 'one', device: 'stick' },
+          { name: 'two', device: 'card' },
+          { name: 'three', device: 'drive' },
+        ],
+        devices: [
+          { name: 'drive', kind, loaders: [DEFAULT] },
+          { name: 'stick', kind: 'stick', loaders: [bare] },
+          { name: 'card', kind: 'card', loaders: [bare] },
+        ],
+      });
+      expect(mend).toEqual({ change: 'take-out-all', target: null, tried: true });
+    },
+  );
 
   test('a drive that cannot be read is saved, whatever else could be changed', () => {
     always((machine, output) => {
