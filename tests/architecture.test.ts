@@ -173,7 +173,7 @@ function targetOf(file: string, given: string): string {
   return given;
 }
 
-const isFile = (target: string) => target.endsWith('.ts');
+const isFile = (target: string) => /\.(ts|json)$/.test(target);
 const allowed = ({ target }: Import, may: string[]) =>
   may.some(each =>
     isFile(target)

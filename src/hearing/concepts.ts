@@ -36,6 +36,12 @@ interface Tables {
   words: Set<string>;
 }
 
+/** A drive, a machine, a file and the like, and not what befalls it. */
+export const isThing = (key: string): boolean => THING_KEYS.has(key);
+const THING_KEYS: ReadonlySet<string> = new Set(
+  Object.keys(THINGS).flatMap(name => [`#${name}`, `!#${name}`]),
+);
+
 const asIs = (word: string): string => word;
 const key = (said: Said): string => (said.not ? `!${stem(said.text)}` : stem(said.text));
 const weighty = (said: Said[]): Said[] => said.filter(one => !FILLERS.has(one.text));

@@ -1,8 +1,10 @@
 /** Which symptom a person's first words are about. Pure and deterministic: the same words are always heard the same way. */
 import type { OsCodes, ScreenMessages, Symptoms } from '#engine/catalogue.ts';
 import { codeToken } from '#engine/tokens.ts';
-import { conceptsOf, type Ear, ear } from './concepts.ts';
+import { type Concept, conceptsOf, type Ear, ear, isThing } from './concepts.ts';
+import { featuresOf } from './features.ts';
 import { isGreeting } from './greeting.ts';
+import { judge, type Model, prepareModel } from './model.ts';
 import { type Evidence, type Phrases, preparePhrases, weigh } from './phrases.ts';
 import { CODE, type FoundScreen, findScreen, prepareScreens, type Screens, screenWords } from './screen.ts';
 import { spell } from './spelling.ts';
@@ -13,6 +15,7 @@ export interface Openings {
   ear: Ear;
   phrases: Phrases;
   screens: Screens;
+  model: Model;
   /** Error numbers by the name that tokens.ts gives them. */
   codes: Map<string, OsCodes[string] & { id: string }>;
 }
@@ -52,26 +55,42 @@ const YIELDING = new Set([
 /** Words of a long text that are weighed: its beginning and its end. */
 const HEAD = 700;
 const TAIL = 200;
-/** How sharply scores tell symptoms apart. */
+/** How sharply the phrases' scores tell symptoms apart. */
 const SHARPNESS = 0.9;
+/** How much the phrases count beside the model, and the least that either leaves of a symptom. */
+const PHRASES = 0.5;
+const LEAST = 1e-3;
 /** Sure only when this likely, this much said, and (for turning away) nothing about storage said. */
-const SURE = 0.9;
+const SURE = 0.95;
 /** Nearly as likely is enough where the second is so many times less likely: the rest is spread thinly over all the others. */
 const NEARLY = 0.85;
 const AHEAD = 25;
 const ENOUGH = 3.2;
+/** A third is offered from here on. */
+const THIRD = 0.02;
 /** From here on something was said of a symptom. */
 const NAMED = 1.1;
 /** Added for something else where no word is about a drive, a file, a machine or what befalls them. */
 const NO_STORAGE = 1;
+/** As many logarithms below the likeliest, another is not raised above it. */
+const WITHIN_DANGER = 3;
+const WITHIN_OTHER = 1;
+/** The model leaves at least this to the symptom of an error number or of a message read word for word, for every word of it. */
+const READ = 0.08;
+const MOST_READ = 0.4;
+/** The model alone names a symptom from here on. */
+const JUDGED = 0.7;
 /** So many words of which no phrase knows any are about something else. */
-const UNKNOWN = 3;
+const UNKNOWN = 2;
 
-export function prepareOpenings(catalogue: {
-  symptoms: Symptoms;
-  screenMessages: ScreenMessages;
-  osCodes: OsCodes;
-}): Openings {
+export function prepareOpenings(
+  catalogue: {
+    symptoms: Symptoms;
+    screenMessages: ScreenMessages;
+    osCodes: OsCodes;
+  },
+  model: Model = prepareModel(),
+): Openings {
   const screens = prepareScreens(catalogue.screenMessages);
   const spoken = Object.values(catalogue.symptoms).flatMap(({ phrases, also = {}, not = [] }) => [
     ...phrases,
@@ -85,7 +104,7 @@ export function prepareOpenings(catalogue: {
       { ...about, id },
     ]),
   );
-  return { ear: hearing, phrases: preparePhrases(hearing, catalogue.symptoms), screens, codes };
+  return { ear: hearing, phrases: preparePhrases(hearing, catalogue.symptoms), screens, model, codes };
 }
 
 export function hearOpening(openings: Openings, text: string): Opening {
@@ -110,11 +129,32 @@ export function hearOpening(openings: Openings, text: string): Opening {
     evidence.set(OTHER, { ...away, score: away.score + NO_STORAGE });
   const screen = read === null ? null : { id: read.id, verbatim: read.verbatim };
   const greeting = isGreeting(words.map(word => word.text));
-  const known = concepts.some(({ key }) => openings.phrases.weights.has(key));
+  const judged = judge(openings.model, featuresOf(words, concepts));
+  const known =
+    concepts.some(({ key }) => openings.phrases.weights.has(key)) ||
+    [...judged.values()].some(share => share >= JUDGED);
   const named = !greeting && (known || read !== null);
+  if (read !== null)
+    judged.set(
+      read.symptom,
+      Math.max(judged.get(read.symptom) ?? 0, Math.min(MOST_READ, read.strength * READ)),
+    );
   // Many words, and not one that any phrase knows: something else, most likely.
   const other = !greeting && !named && concepts.length >= UNKNOWN;
-  return { ...choose(evidence, named), ...(other ? { symptom: OTHER } : {}), screen, greeting };
+  const heard = choose(evidence, judged, named);
+  if (other) return { ...heard, symptom: OTHER, screen, greeting };
+  const doubt = heard.sure && heard.symptom !== OTHER && read === null && ofSomethingElse(openings, concepts);
+  return { ...heard, ...(doubt ? unsure(heard.ranked) : {}), screen, greeting };
+}
+
+/** "The parking deck is full": it happens to something that nothing about storage speaks of. */
+function ofSomethingElse({ phrases }: Openings, concepts: readonly Concept[]): boolean {
+  const { said } = phrases.leanings;
+  const ofStorage = said.filter((_, at) => phrases.symptoms[at] !== OTHER);
+  return (
+    !concepts.some(({ key }) => isThing(key)) &&
+    concepts.some(({ key }) => !key.includes('#') && !ofStorage.some(words => words.has(key)))
+  );
 }
 
 /** What was read off a screen: the strongest message or error number. On a network drive some mean something else. */
@@ -140,10 +180,12 @@ type Heard = [symptom: string, evidence: Evidence];
 
 function choose(
   evidence: ReadonlyMap<string, Evidence>,
+  judged: ReadonlyMap<string, number>,
   named: boolean,
 ): Pick<Opening, 'symptom' | 'sure' | 'ranked' | 'candidates'> {
-  const ordered = putFirst([...evidence].sort((a, b) => b[1].score - a[1].score));
-  const ranked = likelihoods(ordered);
+  const ordered = putFirst(together(evidence, judged));
+  const shares = likelihoods(ordered.map(([, { score }]) => score));
+  const ranked = ordered.map(([symptom], at) => ({ symptom, score: shares[at]! }));
   const [first, second] = ordered;
   if (!named || first === undefined || second === undefined)
     return { symptom: null, sure: false, ranked, candidates: [] };
@@ -152,8 +194,13 @@ function choose(
   const likely = ranked[0]!.score;
   const clear = likely >= SURE || (likely >= NEARLY && likely >= AHEAD * (ranked[1]?.score ?? 0));
   const sure = clear && said >= ENOUGH && (symptom !== OTHER || !storage);
-  const close = ranked.slice(0, 3).filter(({ score }, index) => index < 2 || score > 0.1);
-  return { symptom, sure, ranked, candidates: sure ? [] : close.map(one => one.symptom) };
+  return sure ? { symptom, sure, ranked, candidates: [] } : { symptom, ranked, ...unsure(ranked) };
+}
+
+/** The two likeliest are offered, and the third where it is not far off. */
+function unsure(ranked: Opening['ranked']): Pick<Opening, 'sure' | 'candidates'> {
+  const close = ranked.slice(0, 3).filter(({ score }, index) => index < 2 || score > THIRD);
+  return { sure: false, candidates: close.map(one => one.symptom) };
 }
 
 /** The dangerous one first where it was said nearly as clearly; and turning away last where something else was said too. */
@@ -166,20 +213,37 @@ function putFirst(ordered: Heard[]): Heard[] {
       other !== symptom &&
       ((DANGEROUS.includes(other) &&
         YIELDING.has(symptom) &&
+        one.score >= most.score - WITHIN_DANGER &&
         one.said >= ENOUGH &&
         one.said >= most.said * 0.55) ||
-        (symptom === OTHER && one.said >= NAMED && one.said >= most.said * 0.8)),
+        (symptom === OTHER &&
+          one.score >= most.score - WITHIN_OTHER &&
+          one.said >= NAMED &&
+          one.said >= most.said * 0.8)),
   );
   if (better === undefined) return ordered;
   const raised: Heard = [better[0], { said: better[1].said, score: most.score + 0.5 }];
   return [raised, ...ordered.filter(one => one !== better)];
 }
 
-function likelihoods(ordered: readonly Heard[]): { symptom: string; score: number }[] {
-  const highest = Math.max(...ordered.map(([, { score }]) => score));
-  const powers = ordered.map(([, { score }]) => Math.exp((score - highest) * SHARPNESS));
+/** Phrases and model as one: scores are logarithms of how likely each symptom is, likeliest first. */
+function together(evidence: ReadonlyMap<string, Evidence>, judged: ReadonlyMap<string, number>): Heard[] {
+  const heard = [...evidence];
+  const phrased = likelihoods(heard.map(([, { score }]) => score * SHARPNESS));
+  return heard
+    .map(([symptom, { said }], at): Heard => {
+      const score = PHRASES * Math.log(phrased[at]! + LEAST) + Math.log((judged.get(symptom) ?? 0) + LEAST);
+      return [symptom, { said, score }];
+    })
+    .sort((a, b) => b[1].score - a[1].score);
+}
+
+/** Shares that add up to 1, of natural logarithms. */
+function likelihoods(scores: readonly number[]): number[] {
+  const highest = Math.max(...scores);
+  const powers = scores.map(score => Math.exp(score - highest));
   const sum = powers.reduce((total, power) => total + power, 0);
-  return ordered.map(([symptom], index) => ({ symptom, score: powers[index]! / sum }));
+  return powers.map(power => power / sum);
 }
 
 const ends = (words: Word[]): Word[] =>

@@ -1,6 +1,7 @@
-/** How well the ear tells openings apart, over one table of them. */
-import { hearOpening } from '#hearing/opening.ts';
-import { load, type Openings } from './load.ts';
+/** How well openings are told apart. */
+import { hearOpening, type Opening, OTHER } from '#hearing/opening.ts';
+import type { Openings } from './load.ts';
+import type { Labelled } from './methods/corpus.ts';
 
 export interface Accuracy {
   cases: number;
@@ -16,8 +17,13 @@ export interface Accuracy {
   wrong: { symptom: string; text: string; heard: string; sure: boolean }[];
 }
 
-export function accuracyOf(prepared: Openings, file: string): Accuracy {
-  const table = Object.entries(load<Record<string, string[]>>(file));
+export type Answer = Pick<Opening, 'symptom' | 'sure' | 'candidates' | 'ranked'>;
+
+export const accuracyOf = (prepared: Openings, cases: readonly Labelled[]): Accuracy =>
+  accuracyBy(text => hearOpening(prepared, text), cases);
+
+/** The same of any way to hear an opening. */
+export function accuracyBy(hear: (text: string) => Answer, cases: readonly Labelled[]): Accuracy {
   const sum: Accuracy = {
     cases: 0,
     right: 0,
@@ -29,20 +35,20 @@ export function accuracyOf(prepared: Openings, file: string): Accuracy {
     awaySure: 0,
     wrong: [],
   };
-  for (const [symptom, texts] of table)
-    for (const text of texts) {
-      const heard = hearOpening(prepared, text);
-      const right = heard.symptom === symptom;
-      sum.cases++;
-      if (right) sum.right++;
-      if (right || heard.candidates.includes(symptom)) sum.offered++;
-      if (heard.sure) sum.sure++;
-      if (heard.sure && right) sum.sureRight++;
-      if (symptom !== 'not-storage') sum.storage++;
-      if (symptom !== 'not-storage' && heard.symptom === 'not-storage') sum.away++;
-      if (symptom !== 'not-storage' && heard.symptom === 'not-storage' && heard.sure) sum.awaySure++;
-      const ranked = heard.ranked.slice(0, 3).map(one => `${one.symptom} ${one.score.toFixed(2)}`);
-      if (!right) sum.wrong.push({ symptom, text, heard: ranked.join(', '), sure: heard.sure });
-    }
+  for (const { text, symptom } of cases) {
+    const heard = hear(text);
+    const right = heard.symptom === symptom;
+    const away = symptom !== OTHER && heard.symptom === OTHER;
+    sum.cases++;
+    if (right) sum.right++;
+    if (right || heard.candidates.includes(symptom)) sum.offered++;
+    if (heard.sure) sum.sure++;
+    if (heard.sure && right) sum.sureRight++;
+    if (symptom !== OTHER) sum.storage++;
+    if (away) sum.away++;
+    if (away && heard.sure) sum.awaySure++;
+    const ranked = heard.ranked.slice(0, 3).map(one => `${one.symptom} ${one.score.toFixed(2)}`);
+    if (!right) sum.wrong.push({ symptom, text, heard: ranked.join(', '), sure: heard.sure });
+  }
   return sum;
 }
