@@ -1,7 +1,7 @@
 /** Questions whose answers are the organisation's own are turned into plain ones before they are compiled. */
 import type { Site } from './catalogue.ts';
 import { choiceOf } from './near.ts';
-import { LISTED, SHARE } from './placeholders.ts';
+import { hasPlaceholder, LISTED, SHARE } from './placeholders.ts';
 import type { AskStep } from './schema.ts';
 import { nameOf, waysToSay } from './shares.ts';
 
@@ -14,6 +14,13 @@ export const siteAnswers = (site: Site): [string, string][] => [
 ];
 
 export function fromSite(step: AskStep, site: Site, problem: Complain): AskStep {
+  for (const [key, label] of Object.entries(step.answers ?? {}).filter(([, each]) => hasPlaceholder(each))) {
+    problem(
+      ['answers', key],
+      `"${label}": nothing is put into the words of a button`,
+      'put it into the question',
+    );
+  }
   switch (step.answers_from) {
     case 'sites':
       return { ...step, answers: Object.fromEntries(siteAnswers(site)) };

@@ -40,6 +40,9 @@ export function demandsListed(when: Condition | null): boolean {
 /** Words in braces: a misspelt one must not reach a person. A command may have braces of its own, with other things in them. */
 const BRACES = /\{([\p{L}\p{N} ._-]*)\}/gu;
 
+/** For words that nobody fills: buttons and cautions are the same for everybody. */
+export const hasPlaceholder = (text: string): boolean => text.search(BRACES) >= 0;
+
 export interface Filled {
   text: string;
   /** What is wrong with it, and what to do. */

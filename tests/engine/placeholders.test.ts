@@ -190,6 +190,12 @@ describe('mistakes are told with the place and what to do', () => {
     expect(problem?.path.at(-1)).toBe(part);
   });
 
+  it('a place to fill in the words of a button', () => {
+    expect(
+      problemsOf([{ id: 'x', ask: 'And?', answers: { yes: 'Yes, {share.name}', no: 'No' } }]),
+    ).toMatchObject([{ path: ['steps', 0, 'answers', 'yes'], remedy: 'put it into the question' }]);
+  });
+
   it('a command where perhaps no share of the list was chosen', () => {
     const step = { id: 'x', ask: 'Type {share.windows}?' };
     const [problem] = problemsOf([ask, step]);
