@@ -24,7 +24,7 @@ export const FIELD_TABLE = {
   'data.missed': { label: 'What would be missed', always: true },
   'data.copy': { label: 'Where else it is, and was it seen there', always: true },
   'data.remake': { label: 'Could it be made again', always: false },
-  'data.deadline': { label: 'Needed by', always: true },
+  'data.deadline': { label: 'Needed by', always: false },
   'data.owner': { label: 'Whose data', always: false },
   'data.sensitive': { label: 'How sensitive', always: false },
   'data.consent': { label: 'Consent to look, copy, wipe', always: false },
