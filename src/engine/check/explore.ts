@@ -13,6 +13,7 @@ import type { Edge, Exit, Found, Move, Node } from './graph.ts';
 import { liveIn } from './live.ts';
 import { Memo } from './memo.ts';
 import { type Fork, type Place, placesOf } from './places.ts';
+import { Settled } from './settled.ts';
 import type { Shared } from './shared.ts';
 import { isPolicy, layoutOf, Space, said } from './space.ts';
 import { type Act, type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
@@ -81,6 +82,7 @@ class Explorer {
   readonly #shared: Shared;
   readonly #space: Space;
   readonly #places: readonly Place[];
+  readonly #settled: Settled;
   readonly #coverage = nothingYet();
   readonly #nodes: Node[] = [];
   #starts: Edge[] = [];
@@ -93,6 +95,7 @@ class Explorer {
     this.#eyes = eyes;
     this.#most = most;
     this.#space = new Space(layoutOf(script, shared.layout));
+    this.#settled = new Settled(script, this.#space, shared.space.size);
     this.#places = placesOf('main', script.main, liveIn(script).get('main')!, this.#space);
   }
 
@@ -177,6 +180,10 @@ class Explorer {
     const known = place.states.find(full);
     if (known !== undefined) return known;
     const vector = masked(full, place.live);
+    if (place.segment === 'main' && this.#settled.standIn(place.at, vector)) {
+      const same = place.states.find(vector);
+      if (same !== undefined) return same;
+    }
     const here = cluster?.place === place ? cluster : null;
     const key = String.fromCharCode(...vector);
     const going = here?.nodes.get(key);
