@@ -23,7 +23,7 @@ export function fromSite(step: AskStep, site: Site, problem: Complain): AskStep 
   }
   switch (step.answers_from) {
     case 'sites':
-      return { ...step, answers: Object.fromEntries(siteAnswers(site)) };
+      return { ...step, answers: Object.fromEntries(siteAnswers(site)), opening: sitesInOpening(site) };
     case 'shares':
       return fromShares(step, site, problem);
     default:
@@ -32,6 +32,17 @@ export function fromSite(step: AskStep, site: Site, problem: Complain): AskStep 
 }
 
 const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** "My PC in Tolmarsh", of a site named "Tolmarsh, warehouse". The name alone may be of a share, a server or a customer. */
+const sitesInOpening = ({ sites }: Site): Record<string, string[]> =>
+  Object.fromEntries(
+    Object.entries(sites).map(([id, { name }]) => {
+      const short = name.split(',')[0]!.trim();
+      const said = ['in', 'at', 'here in', 'hi from', 'hello from', 'writing from', 'calling from'];
+      const after = ['here', 'office', 'site'];
+      return [id, [...said.map(word => `${word} ${short}`), ...after.map(word => `${short} ${word}`)]];
+    }),
+  );
 
 const OTHERS = { another: 'Another one', 'not-sure': "I'm not sure" };
 const HEARS_ANOTHER = ['another', 'other', 'none of these', 'a different one', 'not in the list'];
