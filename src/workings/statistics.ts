@@ -62,23 +62,41 @@ export function poissonAtMost(count: number, mean: number): number {
   return Math.min(1, sum);
 }
 
-/** Chance of `hits` or more among `total`, each with chance `p`. */
+/** Chance of `hits` or more among `total`, each with chance `p`: the regularised incomplete beta function. */
 export function binomialAtLeast(hits: number, total: number, p: number): number {
   if (hits <= 0) return 1;
   if (p <= 0) return 0;
   if (p >= 1) return 1;
-  if (hits > total * p) {
-    const ways = logFactorial(total) - logFactorial(hits) - logFactorial(total - hits);
-    let term = Math.exp(ways + hits * Math.log(p) + (total - hits) * Math.log1p(-p));
-    let sum = term;
-    for (let each = hits; each < total && term > sum * TINY; each++) {
-      term *= ((total - each) / (each + 1)) * (p / (1 - p));
-      sum += term;
-    }
-    return Math.min(1, sum);
+  const [a, b] = [hits, total - hits + 1];
+  // The fraction converges fast on this side of the mean; the other side is told from the misses.
+  if (p > (a + 1) / (a + b + 2)) return 1 - binomialAtLeast(b, total, 1 - p);
+  const ways = logFactorial(total) - logFactorial(a - 1) - logFactorial(b - 1);
+  const front = Math.exp(ways + a * Math.log(p) + b * Math.log1p(-p)) / a;
+  return Math.min(1, front * betaFraction(a, b, p));
+}
+
+/** Terms after which nothing changes any more; their number grows with the root of the counts. */
+const MOST_TERMS = 200_000;
+
+/** The continued fraction of the incomplete beta function, by Lentz's method (Abramowitz and Stegun 26.5.8). */
+function betaFraction(a: number, b: number, x: number): number {
+  const floor = (value: number) =>
+    Math.abs(value) < Number.MIN_VALUE * 1e20 ? Number.MIN_VALUE * 1e20 : value;
+  let c = 1;
+  let d = 1 / floor(1 - ((a + b) * x) / (a + 1));
+  let fraction = d;
+  for (let term = 1; term < MOST_TERMS; term++) {
+    const even = (term * (b - term) * x) / ((a + 2 * term - 1) * (a + 2 * term));
+    d = 1 / floor(1 + even * d);
+    c = floor(1 + even / c);
+    fraction *= d * c;
+    const odd = (-(a + term) * (a + b + term) * x) / ((a + 2 * term) * (a + 2 * term + 1));
+    d = 1 / floor(1 + odd * d);
+    c = floor(1 + odd / c);
+    fraction *= d * c;
+    if (Math.abs(d * c - 1) < 1e-16) break;
   }
-  // The other side, told from the misses.
-  return 1 - binomialAtLeast(total - hits + 1, total, 1 - p);
+  return fraction;
 }
 
 /** The point in [low, high] at which `rising` reaches `wanted`, to the last digit that a number holds. */
