@@ -81,8 +81,8 @@ function handedOver({ view, outcome: { keep } }: Ended): Trouble | null {
     if (view.isSet(ASKED_OFF)) return trouble(...OFF_IN_THE_END);
     if (keptOn) return trouble(...ON_IN_THE_END);
     // The words for a server speak of the power, and so do those that anybody heard who spoke of danger.
-    if (!mayFail(view) || view.said(SERVER_WORDS) || view.isSet(DANGER_WHEN)) return null;
-    if (view.is(DEVICE, ...NO_DRIVE)) return null;
+    if (!mayFail(view) || view.said(SERVER_WORDS) || view.is(DEVICE, ...NO_DRIVE)) return null;
+    if (view.isSet(DANGER_WHEN)) return null;
     return trouble(
       'a drive that may be failing is handed over without a word about its power',
       'give the hand-over `keep: off`, `on` or `as-it-is`',

@@ -21,10 +21,12 @@ export const rule: Rule = {
   ended({ script, view, desk, segment, by, step, outcome }) {
     if (desk || segment !== 'main' || by !== 'flow' || step.kind !== 'hand-over' || outcome.keep !== 'on')
       return null;
-    if (!view.sign('suspect') || view.sign('danger') || view.sign('attack') || !view.isSet(COPY)) return null;
-    // A danger long past breaks in anywhere, also when the time to copy is over.
-    if (view.isSet(DANGER_WHEN) || view.is(PLACE, WAITS) || !wouldMiss(view)) return null;
-    if (SAVING.some(each => view.isSet(each)) || copiesByItself(script)) return null;
+    if (copiesByItself(script) || !view.sign('suspect') || view.sign('danger') || view.sign('attack'))
+      return null;
+    if (SAVING.some(each => view.isSet(each)) || !view.isSet(COPY) || !wouldMiss(view)) return null;
+    // Looked at last, because what a rule looks at tells conversations apart up to here: a danger long past breaks in
+    // anywhere, also when the time to copy is over.
+    if (view.is(PLACE, WAITS) || view.isSet(DANGER_WHEN)) return null;
     return {
       path: ['hand_over'],
       message:

@@ -9,7 +9,9 @@ export const rule: Rule = {
 
   opened({ script, step, view, desk, segment }) {
     if (desk || step.kind !== 'try' || step.effect !== 'start') return null;
-    if (!view.sign('suspect') || !view.sign('only-copy') || view.isSet(DANGER_WHEN)) return null;
+    if (!view.sign('suspect') || !view.sign('only-copy')) return null;
+    if (canClear(step) && !(segment === 'main' && isAboutNoise(script))) return null;
+    if (view.isSet(DANGER_WHEN)) return null;
     if (segment === 'main' && isAboutNoise(script)) {
       return {
         path: ['effect'],
@@ -17,7 +19,6 @@ export const rule: Rule = {
         remedy: 'let it stand only where the files were seen elsewhere, or nobody would miss them',
       };
     }
-    if (canClear(step)) return null;
     return {
       path: ['effect'],
       message: 'a drive that may be failing is started with the only copy on it, and that can clear nothing',
