@@ -27,6 +27,8 @@ export interface Opened extends Stamp {
   waiting: Record<string, { answer: string; words: string }>;
   /** Message on the screen, word for word, with the id of the catalogue's entry. */
   screen: { id: string; verbatim: string } | null;
+  /** Another matter in the same words, offered when this one has its outcome. */
+  also?: { symptom: string; words: string };
   /** A desk flow: the ticket that the work is for. */
   work?: { ticket: number; conversation: string };
 }

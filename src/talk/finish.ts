@@ -12,6 +12,7 @@ import { type LifeEntry, reference } from '#tickets/schema.ts';
 import { handOverMessage } from '#tickets/words.ts';
 import type { Draft } from './draft.ts';
 import { endingOf } from './ending.ts';
+import { offerOther } from './hear-opening.ts';
 import type { Inbound } from './inbound.ts';
 import { questionOf } from './question.ts';
 import { recordWork } from './work.ts';
@@ -181,6 +182,7 @@ function compose(draft: Draft, ticket: TicketRow | null): Message[] {
     } else {
       messages.push(endingOf(draft, state.outcome));
     }
+    messages.push(...offerOther(draft));
   }
   messages.push(...draft.after);
   const question = questionOf(knowledge, script, state);

@@ -1,10 +1,13 @@
 /** The first words about a problem: which symptom, what else they already say, and whether they ring an alarm. */
 import type { Opened } from '#engine/entries.ts';
+import type { Say } from '#engine/messages.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
+import { otherMatters } from '#hearing/matters.ts';
 import { hearOpening } from '#hearing/opening.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
 import { add, type Draft, notice } from './draft.ts';
-import { flowFor } from './knowledge.ts';
+import { flowFor, titleOf } from './knowledge.ts';
+import { quote } from './quote.ts';
 
 /** Hears `words` as an opening and appends what follows from it. `symptom`: already chosen by the person, else it is heard. */
 export function open(draft: Draft, words: string, chosen?: string): void {
@@ -15,6 +18,7 @@ export function open(draft: Draft, words: string, chosen?: string): void {
   // An alarm does not wait until we know which drive it is about, and is never turned away as somebody else's matter.
   const named = alarms.length > 0 ? (chosen ?? storage(heard.symptom)) : sureOf;
   const flow = named !== null || alarms.length > 0 ? flowFor(knowledge, named) : null;
+  const also = named === null ? undefined : otherMatters(knowledge.openings, words, named)[0];
   const opened: Opened = {
     kind: 'opened',
     at: now,
@@ -31,8 +35,13 @@ export function open(draft: Draft, words: string, chosen?: string): void {
         : [],
     waiting: flow === null ? {} : hearWaiting(flow.script, words),
     screen: heard.screen,
+    ...(also === undefined ? {} : { also }),
   };
   add(draft, opened);
+  if (also !== undefined && alarms.length === 0) {
+    const [first, second] = [titleOf(knowledge, named), titleOf(knowledge, also.symptom)];
+    notice(draft, `Two things, so one after the other: first ${first}, then ${second}.`);
+  }
   for (const { interrupt, sure, words: said } of alarms) {
     add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words: said });
   }
@@ -68,6 +77,19 @@ export function tellOutages(draft: Draft): void {
       add(draft, { kind: 'outage', at: now, outage: outage.id, text: outage.text });
     }
   }
+}
+
+/** The other matter of the first words, when the first has its outcome. Nobody in danger is kept with it. */
+export function offerOther({ entries, state }: Draft): Say[] {
+  const opened = entries.findLast(entry => entry.kind === 'opened');
+  const open = state.outcome === null || state.outcome.how === 'left' || state.signs.includes('danger');
+  if (opened?.also === undefined || open) return [];
+  return [
+    {
+      kind: 'say',
+      text: `You also wrote: ${quote(opened.also.words)}. Send that once more, and we begin with it.`,
+    },
+  ];
 }
 
 /** Words heard as an opening that name this symptom or, unsure, might. For deciding whether a new matter has begun. */

@@ -1,0 +1,74 @@
+/** Two matters in one message: "my drive clicks, and P: is gone". Only what is said surely, in a part of its own, counts. */
+import { hearOpening, type Openings, OTHER } from './opening.ts';
+import { listen } from './words.ts';
+
+export interface Matter {
+  symptom: string;
+  /** The part of the message that says it, as typed. */
+  words: string;
+}
+
+/** Where people go on to something else. */
+const JOINTS = new Set([
+  'and',
+  'also',
+  'plus',
+  'besides',
+  'additionally',
+  'und',
+  'ausserdem',
+  'et',
+  'aussi',
+  'y',
+  'ademas',
+]);
+/** Parts that are looked at, and characters of a message. */
+const MOST = 12;
+const LONGEST = 2000;
+const FEWEST_WORDS = 2;
+
+/** One matter seen twice: "no boot device" and "no operating system", a share that is lost or refused, a drive that clicks and is slow. */
+const FAMILIES = [
+  ['boot-read-error', 'boot-no-device', 'boot-no-os', 'boot-recovery-key', 'new-hardware'],
+  ['drive-noise', 'drive-slow', 'health-warning'],
+  ['share-missing', 'share-denied'],
+  ['drive-missing-usb', 'write-protected', 'files-corrupt'],
+];
+const family = (symptom: string): string =>
+  FAMILIES.find(members => members.includes(symptom))?.[0] ?? symptom;
+
+/** What is surely said beside `first`, in the order it was said; nothing of the same family twice. */
+export function otherMatters(openings: Openings, text: string, first: string): Matter[] {
+  const found: Matter[] = [];
+  const parts = partsOf(text.slice(0, LONGEST));
+  if (parts.length < 2) return [];
+  for (const words of parts.slice(0, MOST)) {
+    const { symptom, sure } = hearOpening(openings, words);
+    if (!sure || symptom === null || symptom === OTHER) continue;
+    const known = [first, ...found.map(other => other.symptom)];
+    if (!known.some(other => family(other) === family(symptom))) found.push({ symptom, words });
+  }
+  return found;
+}
+
+/** Sentences, clauses, and what is joined by "and" and the like. */
+function partsOf(text: string): string[] {
+  const words = listen(text);
+  const parts: { from: number; to: number; words: number }[] = [];
+  let last = { clause: -1, joint: true };
+  for (const word of words) {
+    const joint = JOINTS.has(word.text);
+    if (joint) last = { ...last, joint: true };
+    else {
+      const part = parts.at(-1);
+      if (part === undefined || last.joint || last.clause !== word.clause)
+        parts.push({ from: word.start, to: word.end, words: 1 });
+      else {
+        part.to = word.end;
+        part.words++;
+      }
+      last = { clause: word.clause, joint: false };
+    }
+  }
+  return parts.filter(part => part.words >= FEWEST_WORDS).map(({ from, to }) => text.slice(from, to));
+}

@@ -1,0 +1,49 @@
+/** Two matters in the first words: one after the other, and the second is not forgotten. */
+import { expect, test } from 'vitest';
+import type { Message } from '#engine/messages.ts';
+import { rehearse } from '#talk/rehearse.ts';
+import { compiled } from '../support/flows.ts';
+import { knowledge } from '../support/knowledge.ts';
+
+const flowOf = (symptom: string) =>
+  compiled({ symptom, title: symptom, steps: [{ id: 'room', ask: 'Which room?' }, { hand_over: {} }] })
+    .script;
+const small = {
+  ...knowledge,
+  flows: Object.fromEntries(
+    ['files-lost', 'drive-missing-usb'].map(symptom => [
+      symptom,
+      { script: flowOf(symptom), hash: symptom, longest: null },
+    ]),
+  ),
+};
+const texts = (said: Message[]) => said.map(message => ('text' in message ? message.text : ''));
+
+test('the first is asked about; the other is named at once, and offered in their words after the outcome', () => {
+  const talk = rehearse(small);
+  const begun = texts(talk.say('I deleted a folder on the share, and my usb stick is not recognised'));
+  expect(begun[0]).toMatch(/^Two things, so one after the other: first .*, then .*\.$/);
+  expect(talk.conversation().symptom).toBe('files-lost');
+  const ended = texts(talk.say('room 12'));
+  expect(talk.conversation().outcome).toBe('escalated');
+  expect(ended.at(-1)).toBe(
+    'You also wrote: “my usb stick is not recognised”. Send that once more, and we begin with it.',
+  );
+  talk.say('my usb stick is not recognised');
+  expect(talk.conversation().symptom).toBe('drive-missing-usb');
+});
+
+test('one matter is one matter', () => {
+  const talk = rehearse(small);
+  const begun = texts(talk.say('I deleted a folder on the share by mistake'));
+  expect(begun.join('\n')).not.toContain('Two things');
+  expect(texts(talk.say('room 12')).join('\n')).not.toContain('You also wrote');
+});
+
+test('who puts it aside is offered nothing more', () => {
+  const talk = rehearse(small);
+  talk.say('I deleted a folder on the share, and my usb stick is not recognised');
+  const { address } = talk.conversation();
+  const stopped = talk.take({ kind: 'always', what: 'stop', identity: 's', at: talk.now(), address });
+  expect(texts(stopped).join('\n')).not.toContain('You also wrote');
+});
