@@ -207,7 +207,7 @@ export interface Catalogue {
   policies: Policies;
 }
 
-/** The symptom ids that a flow may have. `any` is the flow for a symptom that has none of its own yet. */
+/** The symptom ids that a flow may have. `any` is the flow for an alarm that comes before a symptom is named. */
 export const SYMPTOMS = [
   'boot-read-error',
   'boot-no-device',

@@ -25,7 +25,7 @@ export interface Settings {
   leftAfter: number;
 }
 
-/** The flow of a symptom; a symptom that has none of its own is handed over by the general one. */
+/** The flow of a symptom; where none is named, the general one hands over. */
 export function flowFor(
   knowledge: Knowledge,
   symptom: string | null,
