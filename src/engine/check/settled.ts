@@ -33,13 +33,14 @@ export class Settled {
       const settled = space.names.flatMap((name, place) =>
         place >= own && isOnlyRead(name) && !changing.has(place) ? [place] : [],
       );
+      // Its own too: after what broke in at a question, its condition is read again.
+      const { if: when } = main[at]!;
+      if (when !== null) conditions.set(JSON.stringify(when), when);
       const names = new Set(settled.map(place => space.names[place]));
       const reading = [...conditions.values()].filter(each =>
         readsOf(each).some(({ finding }) => names.has(finding)),
       );
       ahead[at] = { settled, conditions: reading, standIns: new Map(), known: new Map() };
-      const { if: when } = main[at]!;
-      if (when !== null) conditions.set(JSON.stringify(when), when);
     }
     this.#ahead = ahead;
   }
