@@ -29,7 +29,7 @@ export function answerOf(shares: readonly number[]): Answer {
   return { symptom: ranked[0]!.symptom, sure, candidates, ranked };
 }
 
-const labelOf = (symptom: string): number => SYMPTOMS.findIndex(each => each === symptom);
+const labelOf = (symptom: string): number => (SYMPTOMS as readonly string[]).indexOf(symptom);
 
 function phrasesAlone(): (text: string) => Answer {
   const even = { symptoms: SYMPTOMS, scale: 1, weights: new Int8Array(BUCKETS * SYMPTOMS.length) };

@@ -26,7 +26,7 @@ export async function byVectors(
   const vector = async (text: string): Promise<number[]> => [...(await embedder.embed([text]))[0]!, 1];
   const known: number[][] = [];
   for (const { text } of learned) known.push(await vector(text));
-  const labels = learned.map(({ symptom }) => SYMPTOMS.findIndex(each => each === symptom));
+  const labels = learned.map(({ symptom }) => (SYMPTOMS as readonly string[]).indexOf(symptom));
   const weights = descend(known, labels);
   const shares = new Map<string, number[]>();
   const times: number[] = [];

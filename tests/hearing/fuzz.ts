@@ -1,0 +1,45 @@
+/**
+ * A million strange texts through everything that hears: `npm run hearing:fuzz [-- HOW_MANY [FIRST]]`, in batches of a hundred thousand.
+ * Fails when one throws, is heard otherwise the second time, or takes over 50 ms five times running: once may be the machine.
+ */
+import { isDeepStrictEqual } from 'node:util';
+import { hearAll } from './ears.ts';
+import { strange } from './strange.ts';
+
+const SLOW = 50;
+const BATCH = 100_000;
+const AGAIN = 1000;
+const TIMES = 5;
+const many = Number(process.argv[2] ?? 1_000_000);
+const first = Number(process.argv[3] ?? 0);
+
+const timed = (text: string): number => {
+  const from = performance.now();
+  hearAll(text);
+  return performance.now() - from;
+};
+
+let worst = 0;
+let failed = 0;
+const from = performance.now();
+for (let warm = 0; warm < 500; warm++) hearAll(strange(-1 - warm));
+for (let number = first; number < first + many; number++) {
+  const text = strange(number);
+  try {
+    let took = timed(text);
+    for (let again = 1; again < TIMES && took > SLOW; again++) took = Math.min(took, timed(text));
+    worst = Math.max(worst, took);
+    if (took > SLOW) throw new Error(`takes ${took.toFixed(0)} ms, with ${text.length} characters`);
+    if (number % AGAIN === 0 && !isDeepStrictEqual(hearAll(text), hearAll(text)))
+      throw new Error('is heard otherwise the second time');
+  } catch (error) {
+    failed++;
+    console.log(`text ${number}: ${error instanceof Error ? error.message : error}`);
+  }
+  if ((number + 1 - first) % BATCH === 0)
+    console.log(
+      `${number + 1 - first} texts, ${((performance.now() - from) / 1000).toFixed(0)} s, longest ${worst.toFixed(1)} ms`,
+    );
+}
+console.log(`${many} texts from ${first}: ${failed} failed, longest ${worst.toFixed(1)} ms`);
+process.exitCode = failed > 0 ? 1 : 0;
