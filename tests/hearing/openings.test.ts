@@ -17,8 +17,8 @@ const parts = {
 describe.each([
   { part: 'tuned', right: 0.98, offered: 0.99, sure: 0.65, sureRight: 0.995, away: 0.005 },
   { part: 'aside', right: 0.96, offered: 0.985, sure: 0.68, sureRight: 0.985, away: 0.01 },
-  { part: 'languages', right: 0.97, offered: 0.98, sure: 0.3, sureRight: 0.98, away: 0.03 },
-  { part: 'languagesAside', right: 0.9, offered: 0.93, sure: 0.3, sureRight: 0.98, away: 0.03 },
+  { part: 'languages', right: 0.97, offered: 0.98, sure: 0.3, sureRight: 0.98, away: 0.04 },
+  { part: 'languagesAside', right: 0.9, offered: 0.93, sure: 0.3, sureRight: 0.98, away: 0.04 },
 ] as const)('openings $part', ({ part, ...floor }) => {
   const heard = accuracyOf(prepared, parts[part]);
 
