@@ -38,9 +38,9 @@ const sitesInOpening = ({ sites }: Site): Record<string, string[]> =>
   Object.fromEntries(
     Object.entries(sites).map(([id, { name }]) => {
       const short = name.split(',')[0]!.trim();
-      const said = ['in', 'at', 'here in', 'hi from', 'hello from', 'writing from', 'calling from'];
-      const after = ['here', 'office', 'site'];
-      return [id, [...said.map(word => `${word} ${short}`), ...after.map(word => `${short} ${word}`)]];
+      const said = `in at here:in hi:from hello:from writing:from calling:from`.split(' ');
+      const before = said.map(words => `${words.replace(':', ' ')} ${short}`);
+      return [id, [...before, `${short} here`, `${short} office`, `${short} site`]];
     }),
   );
 

@@ -34,6 +34,7 @@ const NOT_THIS = new Set(
   anderen andere autre otro otra wenn`.split(/\s+/),
 );
 const STARTED = new Set(['boot', 'start']);
+const ORIGIN = new Set('from von depuis desde'.split(' '));
 /** A place said after one of these is theirs: "the server in Tolmarsh", "I was in Tolmarsh". */
 const PLACES = new Set(['in', 'at']);
 const ELSEWHERE = new Set(
@@ -91,8 +92,8 @@ function isMeant(said: readonly Spoken[], { from, to }: Place, { words }: Phrase
   for (let at = from - 1; at >= from - BEFORE && said[at]?.word.clause === first.word.clause; at--) {
     const { text, key } = said[at]!;
     if (NOT_THIS.has(text) || (place && ELSEWHERE.has(text))) return false;
-    if (text === 'from' && STARTED.has(said[at - 1]?.key ?? '')) return false;
-    if (STARTED.has(key) && first.word.text === 'from') return false;
+    if (ORIGIN.has(text) && STARTED.has(said[at - 1]?.key ?? '')) return false;
+    if (ORIGIN.has(first.word.text) && STARTED.has(key)) return false;
   }
   return true;
 }
