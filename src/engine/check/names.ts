@@ -143,7 +143,6 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [SPINNING]: [SOLID],
   [DID]: [MESSAGE],
   [PLACE]: [WAITS],
-  [MISSED]: [NOTHING_MISSED],
   [SLOT_IDENTIFIED]: ['yes'],
   [STANDING]: [HEALTHY, NO_MARGIN, DID_NOT_START],
   [RESCUE]: RESCUE_SETTLED,

@@ -1,7 +1,9 @@
 /** Which rule catches a damage, and whether a damage that none catches changes anything at all. */
 import { type Broken, check } from '#engine/check/check.ts';
 import type { Rule } from '#engine/check/rule.ts';
-import { type Damage, PROBE } from './damages.ts';
+import { isDeskTopic } from '#engine/schema.ts';
+import type { Damage } from './damages.ts';
+import { PROBE } from './probe.ts';
 import { compileSources, flowsWith, type Sources } from './sources.ts';
 
 const keyOf = ({ rule, unit, path, message }: Broken) => JSON.stringify([rule, unit, path, message]);
@@ -15,6 +17,9 @@ const TOLD_APART: Rule = {
       .filter(id => id.endsWith(PROBE))
       .map(step => ({ step, message: 'they differ here', remedy: '' })),
 };
+
+const FLOWS_FOR_PEOPLE = 4;
+const FLOWS_FOR_DESK = 1;
 
 export class Catcher {
   readonly #shipped: Sources;
@@ -31,23 +36,24 @@ export class Catcher {
   /** The rule that catches it first, or null. The smallest flow comes first: most damage shows there. */
   caughtBy({ unit, damaged }: Damage): string | null {
     const sources = damaged();
-    const [first, ...rest] = this.#touched(unit);
+    const [first, ...rest] = this.#shownIn(unit);
     if (first === undefined) return null;
-    return (
-      this.#caughtIn(sources, [first]) ??
-      (rest.length === 0 ? null : this.#caughtIn(sources, [first, ...rest]))
-    );
+    const rule = this.#caughtIn(sources, [first]);
+    return rule ?? (rest.length === 0 ? null : this.#caughtIn(sources, [first, ...rest]));
   }
 
   /** Is there no conversation in which it makes a difference? */
   changesNothing({ unit, probed }: Damage): boolean {
     if (probed === null) return false;
-    const { compiled, catalogue } = compileSources(probed(), this.#touched(unit));
+    const { compiled, catalogue } = compileSources(probed(), flowsWith(this.#shipped, unit));
     return check(compiled, catalogue, { rules: [TOLD_APART] }).broken.length === 0;
   }
 
-  #touched(unit: string): string[] {
-    return flowsWith(this.#shipped, unit).sort((a, b) => this.#sizes.get(a)! - this.#sizes.get(b)!);
+  /** A block's damage is looked for in the smallest flows for people with it, and the smallest for technicians. */
+  #shownIn(unit: string): string[] {
+    const flows = flowsWith(this.#shipped, unit).sort((a, b) => this.#sizes.get(a)! - this.#sizes.get(b)!);
+    const [desk, people] = [flows.filter(isDeskTopic), flows.filter(flow => !isDeskTopic(flow))];
+    return [...people.slice(0, FLOWS_FOR_PEOPLE), ...desk.slice(0, FLOWS_FOR_DESK)];
   }
 
   #caughtIn(damaged: Sources, symptoms: string[]): string | null {

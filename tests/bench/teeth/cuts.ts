@@ -1,11 +1,16 @@
 /**
  * What can be done to one step so that its flow is unsafe or broken: small, and such as an author could do in good faith.
  *
- * Left out, because by construction they do no harm: taking `suspect` from an answer that raises `hardware-failure` as well
- * (every rule and the ticket treat a drive with either as failing); taking out or turning round a hand-over where all that
- * follow say the same about the power (the same outcome and ticket, only the reason is a more general one); putting a step
- * before words (it stands before the question behind them as well, and that damage is there).
+ * Left out, because by construction they do no harm:
+ * - taking `suspect` from an answer that raises `hardware-failure` as well: every rule and the ticket treat both alike;
+ * - less evidence where the answer raises a sign all the same: evidence orders the suspects, what is done follows the signs;
+ * - taking away a finding that no rule looks at: a condition that misses it is found anyway, else the question is asked again;
+ * - a start, a read, a repair, other words about the power, or a sign called off at the desk: technicians may; what they may
+ *   not (members, keys, formatting, cases) is damaged in other ways;
+ * - listening, but for where the answer before says that the drive clicks: it harms no other drive;
+ * - a step put before words: it stands before the question behind them as well, and that damage is there.
  */
+import { WATCHED_FINDINGS } from '#engine/check/names.ts';
 import type { Raw } from './sources.ts';
 
 /** Does something to the steps of a file; the index is the step's. */
@@ -13,8 +18,11 @@ export type Cut = (steps: Raw[], index: number) => void;
 
 export interface Around {
   step: Raw;
-  /** The steps behind it in its file. */
+  /** The steps before and behind it in its file. */
+  before: Raw[];
   later: Raw[];
+  /** For technicians. */
+  desk: boolean;
   /** Blocks that the file does not visit yet. */
   unvisited: readonly string[];
   /** Faults by which a drive is failing, and one that this file's flows are not about. */
@@ -56,30 +64,18 @@ const named = (cuts: [string, Cut][]): Record<string, Cut> => Object.fromEntries
 const does = (step: Raw): boolean =>
   step.try !== undefined || step.hand_over !== undefined || step.end !== undefined;
 
-/** Do all hand-overs from here on say the same about the power? */
-const handsOverAlike = ({ step, later }: Around): boolean =>
-  step.hand_over !== undefined &&
-  later.length > 0 &&
-  later.every(other => other.hand_over !== undefined && other.hand_over.keep === step.hand_over.keep);
-
 /** Words, the data question, hand-overs and what fills the ticket: without them something is missing. */
-const leftOut: Maker = around => {
-  const { step } = around;
-  if (handsOverAlike(around)) return {};
-  return step.visit || step.caution || step.hand_over || step.end || (step.ask && (step.fills || step.raises))
+const leftOut: Maker = ({ step }) =>
+  step.visit || step.caution || step.hand_over || step.end || (step.ask && (step.fills || step.raises))
     ? { 'left out': remove }
     : {};
-};
 
-const conditions: Maker = around => {
-  const { step } = around;
+const conditions: Maker = ({ step }) => {
   if (!step.if || !(does(step) || step.visit || step.caution || step.raises)) return {};
   const keys = Object.keys(step.if).filter(key => !['all', 'any', 'not'].includes(key));
   return {
     'condition left out': edit(each => delete each.if),
-    ...(handsOverAlike(around)
-      ? {}
-      : { 'condition turned round': edit(each => (each.if = { not: each.if })) }),
+    'condition turned round': edit(each => (each.if = { not: each.if })),
     ...(keys.length > 1 && (does(step) || step.visit)
       ? named(keys.map(key => [`condition loosened by ${key}`, edit(each => delete each.if[key])]))
       : {}),
@@ -121,30 +117,22 @@ const branches: Maker = ({ step }) => {
   };
 };
 
+/** Findings that rules look at. */
 const settled: Maker = ({ step }) =>
   named(
-    Object.keys(step.sets ?? {}).map(answer => [
-      `${answer} settles nothing`,
-      edit(each => delete each.sets[answer]),
-    ]),
+    Object.entries<Raw>(step.sets ?? {})
+      .filter(([, findings]) => Object.keys(findings).some(finding => finding in WATCHED_FINDINGS))
+      .map(([answer]) => [`${answer} settles nothing`, edit(each => delete each.sets[answer])]),
   );
 
-const unsure: Maker = ({ step }) =>
-  step.answers?.['not-sure']
-    ? {
-        'nobody is unsure': edit(each => {
-          for (const part of ['answers', 'evidence', 'hears', 'opening', ...PARTS])
-            delete each[part]?.['not-sure'];
-        }),
-      }
-    : {};
-
-/** Evidence for a failing drive, where there is much of it. */
+/** Evidence for a failing drive, where there is much of it and it is all that speaks. */
 const evidence: Maker = ({ step, failing }) =>
   named(
     Object.entries<Raw>(step.evidence ?? {})
-      .filter(([, { for: given = {} }]) =>
-        Object.entries<number>(given).some(([fault, bits]) => failing.has(fault) && bits >= 2),
+      .filter(
+        ([answer, { for: given = {} }]) =>
+          !step.raises?.[answer] &&
+          Object.entries<number>(given).some(([fault, bits]) => failing.has(fault) && bits >= 2),
       )
       .map(([answer]) => [
         `${answer} speaks for no failing drive`,
@@ -159,7 +147,8 @@ const evidence: Maker = ({ step, failing }) =>
   );
 
 /** A suspicion that goes away by itself: by an answer that raises nothing, or a test that showed nothing. */
-const cleared: Maker = ({ step }) => {
+const cleared: Maker = ({ step, desk }) => {
+  if (desk) return {};
   const answer = step.try
     ? step.fixed && 'no-change'
     : Object.keys(step.answers ?? {}).find(each => step.raises && !step.raises[each]);
@@ -173,13 +162,13 @@ const cleared: Maker = ({ step }) => {
 
 const EFFECTS = ['none', 'start', 'read', 'write'];
 
-const tries: Maker = ({ step, foreign }) => ({
+const tries: Maker = ({ step, foreign, desk }) => ({
   ...(step.try && step.effect !== 'none'
     ? { 'effect lowered': edit(each => (each.effect = EFFECTS[EFFECTS.indexOf(each.effect) - 1])) }
     : {}),
   ...(step.touches ? { 'touches left out': edit(each => delete each.touches) } : {}),
   ...(step.cautions ? { 'its caution left out': edit(each => delete each.cautions) } : {}),
-  ...(step.fixed
+  ...(step.fixed && !desk
     ? {
         'called fixed where the drive is failing': edit(each => (each.fixed = 'drive-failing')),
         ...(foreign === undefined
@@ -193,15 +182,19 @@ const LOOKS_AT_LEAD = {
   ...{ id: 'damaged-fix', try: 'Push its lead in.', effect: 'none', minutes: 1, fixed: 'cable-loose' },
 };
 
-const endings: Maker = ({ step }) =>
+const endings: Maker = ({ step, desk }) =>
   step.hand_over
     ? {
         'hand-over turned into fixed': replace(LOOKS_AT_LEAD),
         'hand-over turned away': replace({ end: 'not-storage' }),
-        'hand-over says to keep it the other way': edit(each => {
-          each.hand_over.keep = each.hand_over.keep === 'off' ? 'on' : 'off';
-        }),
-        ...(step.hand_over.keep
+        ...(desk
+          ? {}
+          : {
+              'hand-over says to keep it the other way': edit(each => {
+                each.hand_over.keep = each.hand_over.keep === 'off' ? 'on' : 'off';
+              }),
+            }),
+        ...(step.hand_over.keep && !desk
           ? { 'hand-over says nothing about the power': edit(each => delete each.hand_over.keep) }
           : {}),
       }
@@ -212,32 +205,17 @@ const fields: Maker = ({ step }) => ({
   ...(step.goes ? { 'goes nowhere': edit(each => delete each.goes) } : {}),
 });
 
-const INSERTED = {
+/** What nobody may do at home or in the office. */
+const FOR_PEOPLE = {
   'a repair before it': {
     ...{ id: 'damaged-repair', try: 'Let the system repair it.', effect: 'write', minutes: 30 },
     fixed: 'file-system-damaged',
   },
   'a start before it': { id: 'damaged-start', try: 'Restart it.', effect: 'start', minutes: 3 },
-  'formatting before it': {
-    ...{ id: 'damaged-format', try: 'Format it.', effect: 'write', touches: ['format'], minutes: 9 },
-  },
 };
-
-const INSERTED_BEFORE_DEEDS = {
+const FOR_PEOPLE_BEFORE_DEEDS = {
   'a search before it': {
     ...{ id: 'damaged-search', try: 'Let it search the drive for errors.', effect: 'read', minutes: 30 },
-  },
-  'listening before it': {
-    ...{
-      id: 'damaged-listening',
-      try: 'Hold an ear to it.',
-      effect: 'none',
-      touches: ['listen'],
-      minutes: 1,
-    },
-  },
-  'an open case before it': {
-    ...{ id: 'damaged-case', try: 'Open the case and look.', effect: 'none', touches: ['case'], minutes: 5 },
   },
   'changed settings before it': {
     ...{
@@ -248,19 +226,54 @@ const INSERTED_BEFORE_DEEDS = {
     },
     touches: ['firmware-settings'],
   },
+  'a pulled member before it': {
+    ...{ id: 'damaged-pull', try: 'Pull the tray with the red light.', effect: 'none', minutes: 2 },
+    touches: ['array-member'],
+  },
+};
+
+/** What nobody may do, or only once much else is settled. */
+const FOR_ALL = {
+  'formatting before it': {
+    ...{ id: 'damaged-format', try: 'Format it.', effect: 'write', touches: ['format'], minutes: 9 },
+  },
+};
+const FOR_ALL_BEFORE_DEEDS = {
+  'an open case before it': {
+    ...{ id: 'damaged-case', try: 'Open the case and look.', effect: 'none', touches: ['case'], minutes: 5 },
+  },
+  'an open power supply before it': {
+    ...{
+      id: 'damaged-supply',
+      try: 'Open the power supply.',
+      effect: 'none',
+      touches: ['power-supply'],
+      minutes: 5,
+    },
+  },
   'a key asked for before it': {
     ...{ id: 'damaged-key', ask: 'What is the recovery key?', kind: 'text', fills: 'encryption.key' },
   },
 };
 
-const inserted: Maker = ({ step, later }) => ({
-  ...(step.say || step.caution
-    ? {}
-    : named(Object.entries(INSERTED).map(([name, other]) => [name, insert(other)]))),
-  ...(does(step)
-    ? named(Object.entries(INSERTED_BEFORE_DEEDS).map(([name, other]) => [name, insert(other)]))
+const LISTENING = {
+  ...{ id: 'damaged-listening', try: 'Hold an ear to it.', effect: 'none', touches: ['listen'], minutes: 1 },
+};
+
+const inserts = (steps: Raw): Record<string, Cut> =>
+  named(Object.entries<Raw>(steps).map(([name, step]) => [name, insert(step)]));
+
+const inserted: Maker = ({ step, before, later, desk }) => ({
+  ...(step.say || step.caution ? {} : inserts({ ...FOR_ALL, ...(desk ? {} : FOR_PEOPLE) })),
+  ...(does(step) ? inserts({ ...FOR_ALL_BEFORE_DEEDS, ...(desk ? {} : FOR_PEOPLE_BEFORE_DEEDS) }) : {}),
+  ...(Object.values<string[]>(before.at(-1)?.raises ?? {})
+    .flat()
+    .includes('mechanical')
+    ? inserts({ 'listening before it': LISTENING })
     : {}),
-  ...(later[0]?.try && (step.caution || step.visit) ? { 'said after the step it is for': swapWithNext } : {}),
+  ...(later[0]?.try && (step.caution || step.visit === 'data-first')
+    ? { 'said after the step it is for': swapWithNext }
+    : {}),
 });
 
 const astray: Maker = ({ step, unvisited }) => ({
@@ -307,7 +320,6 @@ const MAKERS: readonly Maker[] = [
   signs,
   branches,
   settled,
-  unsure,
   evidence,
   cleared,
   tries,

@@ -1,6 +1,8 @@
 /** Ways to damage the shipped flows, each with a name that stays the same when other flows are added or steps move. */
+import { isDeskTopic } from '#engine/schema.ts';
 import { changesTo } from './catalogue.ts';
-import { type Cut, cutsTo } from './cuts.ts';
+import { cutsTo } from './cuts.ts';
+import { PROBE, probeFor } from './probe.ts';
 import { copyFor, flowsWith, type Raw, type Sources } from './sources.ts';
 
 export interface Damage {
@@ -9,14 +11,9 @@ export interface Damage {
   /** The file it is done to: a symptom, `blocks/NAME` or `catalogue`. */
   unit: string;
   damaged(): Sources;
-  /**
-   * The undamaged flows with words (PROBE) that are said where the damaged condition and the true one differ; null where
-   * no condition is damaged.
-   */
+  /** The undamaged flows with words (PROBE) that are said where the damage makes a difference; null where that is everywhere. */
   probed: (() => Sources) | null;
 }
-
-export const PROBE = 'damaged-probe';
 
 /** Blocks that visit no other, in whose place an author could name them. */
 const QUIET_BLOCKS = ['switch-off', 'power-now', 'where-are-you', 'what-happened', 'save-now'];
@@ -59,34 +56,27 @@ function toSteps(sources: Sources, unit: string): Damage[] {
   const unvisited = QUIET_BLOCKS.filter(
     id => `blocks/${id}` !== unit && !steps.some(({ visit }) => visit === id),
   );
-  return steps.flatMap((step, index) =>
-    cutsTo({ step, later: steps.slice(index + 1), unvisited, failing, foreign }).map(
-      ([what, cut]): Damage => {
-        const damaged = () => {
-          const copy = copyFor(sources, unit);
-          cut(stepsIn(copy, unit), index);
-          return copy;
-        };
-        const probed = what.startsWith('condition') ? () => withProbe(sources, unit, index, cut) : null;
-        return { name: `${unit}: ${names[index]}: ${what}`, unit, damaged, probed };
-      },
-    ),
-  );
+  const desk = flowsWith(sources, unit).every(isDeskTopic);
+  return steps.flatMap((step, index) => {
+    const [before, later] = [steps.slice(0, index), steps.slice(index + 1)];
+    return cutsTo({ step, before, later, desk, unvisited, failing, foreign }).map(([what, cut]): Damage => {
+      const damaged = () => {
+        const copy = copyFor(sources, unit);
+        cut(stepsIn(copy, unit), index);
+        return copy;
+      };
+      const probe = probeFor(steps, index, cut);
+      const probed = probe === null ? null : () => withProbe(sources, unit, index, probe);
+      return { name: `${unit}: ${names[index]}: ${what}`, unit, damaged, probed };
+    });
+  });
 }
 
-function withProbe(sources: Sources, unit: string, index: number, cut: Cut): Sources {
+function withProbe(sources: Sources, unit: string, index: number, differs: Raw): Sources {
   const copy = copyFor(sources, unit);
-  const steps = stepsIn(copy, unit);
-  const before = structuredClone(steps[index].if);
-  const other = structuredClone(steps);
-  cut(other, index);
-  const after = other[index].if;
-  const differs = after === undefined ? { not: before } : { any: [both(before, after), both(after, before)] };
-  steps.splice(index, 0, { id: PROBE, say: 'Here they differ.', if: differs });
+  stepsIn(copy, unit).splice(index, 0, { id: PROBE, say: 'Here they differ.', if: differs });
   return copy;
 }
-
-const both = (holds: Raw, fails: Raw) => ({ all: [holds, { not: fails }] });
 
 const failingFaults = ({ catalogue }: Sources): ReadonlySet<string> =>
   new Set(Object.keys(catalogue.faults).filter(fault => catalogue.faults[fault].failing));

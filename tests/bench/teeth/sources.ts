@@ -3,9 +3,10 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import type { z } from 'zod';
-import * as shapes from '#engine/catalogue.ts';
+import { type Catalogue, site as siteShape } from '#engine/catalogue.ts';
 import { type Compiled, compile } from '#engine/compile.ts';
 import { block as blockShape, flow as flowShape } from '#engine/schema.ts';
+import { CATALOGUE } from '#library/load.ts';
 
 // biome-ignore lint/suspicious/noExplicitAny: damaged files have no shape to rely on
 export type Raw = any;
@@ -16,15 +17,6 @@ export interface Sources {
   catalogue: Record<string, Raw>;
   site: Raw;
 }
-
-const CATALOGUE = {
-  symptoms: ['symptoms', shapes.symptoms],
-  faults: ['faults', shapes.faults],
-  cautions: ['cautions', shapes.cautions],
-  interrupts: ['interrupts', shapes.interrupts],
-  screenMessages: ['screen-messages', shapes.screenMessages],
-  policies: ['policies', shapes.policies],
-} as const;
 
 export function readSources(folder: string): Sources {
   const read = (...path: string[]): Raw => parse(readFileSync(join(folder, ...path), 'utf8'));
@@ -37,7 +29,7 @@ export function readSources(folder: string): Sources {
       folders(join(folder, 'blocks')).map(name => [name, read('blocks', name, 'block.yaml')]),
     ),
     catalogue: Object.fromEntries(
-      Object.entries(CATALOGUE).map(([name, [file]]) => [name, read('catalogue', `${file}.yaml`)]),
+      Object.entries(CATALOGUE).map(([name, [file]]) => [name, read('catalogue', file)]),
     ),
     site: read('site.yaml'),
   };
@@ -75,14 +67,14 @@ function shaped<T extends z.ZodType>(shape: T, raw: Raw): z.infer<T> {
 export function compileSources(
   { flows, blocks, catalogue, site }: Sources,
   symptoms: readonly string[],
-): { compiled: Compiled[]; catalogue: shapes.Catalogue } {
+): { compiled: Compiled[]; catalogue: Catalogue } {
   const known = Object.fromEntries(
     Object.entries(CATALOGUE).map(([name, [, shape]]) => [name, shaped(shape, catalogue[name])]),
-  ) as unknown as shapes.Catalogue;
+  ) as unknown as Catalogue;
   const inlined = Object.fromEntries(
     Object.entries(blocks).map(([id, raw]) => [id, shaped(blockShape, raw)]),
   );
-  const where = shaped(shapes.site, site);
+  const where = shaped(siteShape, site);
   return {
     compiled: symptoms.map(symptom => compile(shaped(flowShape, flows[symptom]), inlined, known, where)),
     catalogue: known,

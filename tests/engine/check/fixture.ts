@@ -152,6 +152,7 @@ export const BLOCKS: Record<string, Block> = {
       id: 'copy',
       ask: 'Where else are the files?',
       answers: { seen: 'Elsewhere', nowhere: 'Nowhere' },
+      raises: { nowhere: ['only-copy'] },
       fills: 'data.copy',
     },
   ]),

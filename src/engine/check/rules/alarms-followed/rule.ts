@@ -2,6 +2,7 @@ import { isQuestionStep } from '#engine/advance.ts';
 import type { Catalogue, Interrupts } from '#engine/catalogue.ts';
 import type { Question, Step } from '#engine/script.ts';
 import { isVisitOf, leadsTo } from '../../alarms.ts';
+import { isAboutArray, NOISE } from '../../names.ts';
 import type { PlacedTrouble, Rule, Subject } from '../../rule.ts';
 
 export const rule: Rule = {
@@ -48,6 +49,7 @@ function passedOver(
   interrupts: Catalogue['interrupts'],
 ): PlacedTrouble[] {
   return step.answers.flatMap(({ id, label }) => {
+    if (isHurt(label) && !isExempt(step, subject)) return hurt(step, id, label, later, subject, interrupts);
     if (step.after[id]!.raises.length > 0) return [];
     const alarm = Object.values(interrupts).find(about => isHeardIn(label, about, subject.script.symptom));
     if (alarm === undefined) return [];
@@ -60,12 +62,42 @@ function passedOver(
   });
 }
 
+/** What a moving part is hurt by, or sounds like when it is. */
+const isHurt = (label: string): boolean =>
+  /\b(?:clicks?|clicking|grinds?|grinding|scrapes?|scraping|dropped(?! out))\b/i.test(label) &&
+  !NEGATED.test(spaced(label));
+
+/** What the sound itself tells is weighed with where it comes from; an array carries a member that clicks. */
+const isExempt = ({ finding }: Question, { script }: Subject): boolean =>
+  finding === NOISE || isAboutArray(script);
+
+/** A drive that clicks or was dropped is not used any more, by nobody: no lesser sign will do. */
+function hurt(
+  step: Question,
+  answer: string,
+  label: string,
+  later: readonly Step[],
+  subject: Subject,
+  interrupts: Catalogue['interrupts'],
+): PlacedTrouble[] {
+  if (step.after[answer]!.raises.includes('mechanical')) return [];
+  const blocks = Object.values(interrupts).filter(({ sign }) => sign === 'mechanical');
+  if (blocks.some(({ block }) => leadsTo(block, step, answer, later, subject.compiled))) return [];
+  return placed(
+    ...([subject, step, ['answers', answer]] as const),
+    `"${label}" is a drive that is hurt, and mechanical is not raised`,
+    'raise mechanical with it, so that nothing starts, reads or listens to it',
+  );
+}
+
 /** Does an answer say in so many words what would be an alarm if it were typed? */
 function isHeardIn(label: string, { sure, unless = [], not_for = [] }: Interrupts[string], symptom: string) {
   const words = spaced(label);
-  if (not_for.includes(symptom) || / (no|not|nothing|none|never) /.test(words)) return false;
+  if (not_for.includes(symptom) || NEGATED.test(words)) return false;
   return isIn(words, sure) && !isIn(words, unless);
 }
+
+const NEGATED = / (?:no|not|nothing|none|never) /;
 
 const spaced = (text: string): string => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
 

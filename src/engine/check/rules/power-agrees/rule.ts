@@ -1,4 +1,3 @@
-import type { Question } from '#engine/script.ts';
 import {
   ASKED_OFF,
   DANGER_WHEN,
@@ -20,8 +19,7 @@ export const rule: Rule = {
     'What people are told about the power agrees from step to step and at the end, and with how it is; of a drive that may be failing something is said.',
 
   opened(at) {
-    if (at.desk) return null;
-    return at.step.kind === 'try' ? tried(at) : asked(at.step, at.view);
+    return at.desk ? null : tried(at);
   },
 
   ended(at) {
@@ -34,15 +32,6 @@ export const rule: Rule = {
 };
 
 const mayFail = (view: View): boolean => view.sign('suspect') || view.sign('hardware-failure');
-
-function asked({ finding }: Question, view: View): Trouble | null {
-  // Of a drive that is failing it may be said twice.
-  if (finding !== ASKED_OFF || !view.is(POWER, 'off') || view.sign('hardware-failure')) return null;
-  return {
-    message: 'somebody is asked to switch off what is off',
-    remedy: `let it stand only where "${POWER}" is not off`,
-  };
-}
 
 function tried({ step, view, script, segment }: Opened): Trouble | null {
   if (step.kind !== 'try' || step.effect === 'none') return null;
