@@ -3,6 +3,7 @@ import { openStep } from '#engine/advance.ts';
 import type { Answered, AnswerValue, Entry } from '#engine/entries.ts';
 import { answerKey, mayInterrupt, standing } from '#engine/fold.ts';
 import { isQuestion } from '#engine/messages.ts';
+import { isDeskTopic } from '#engine/schema.ts';
 import { hearAnswer } from '#hearing/answer.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding } from '#hearing/standing.ts';
@@ -204,7 +205,7 @@ function missed(draft: Draft, text: string, told = false): void {
 
 function didNotUnderstand(draft: Draft, text: string, told = false): void {
   if (!told) notice(draft, `I have kept ${quote(text)}, but I can't tell which answer that is.`);
-  if (draft.state.misses >= 2)
+  if (draft.state.misses >= 2 && !isDeskTopic(draft.state.symptom))
     notice(draft, 'If none of it fits, say **person** and somebody from the desk takes over.');
   draft.askAgain = true;
 }

@@ -1,4 +1,6 @@
 /** Desk flows: a technician's own questions, and how the record of the work comes to the ticket. */
+
+import { fold } from '#engine/fold.ts';
 import { worded } from '#engine/placeholders.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import { LONGEST } from '#tickets/act.ts';
@@ -36,7 +38,13 @@ export function recordWork(draft: Draft): void {
   const { conversation } = opened.work;
   const { person } = before.conversation.address;
   const answers = state.answers.map(({ step, shown }) => `- ${wordingOf(draft, step)} ${shown}`);
-  const lines = [`${titleOf(knowledge, state.symptom)}: ${endOf(draft)}`, ...answers];
+  const figures = state.worked.flatMap(({ working, says }) => says.map(line => `${working}: ${line}`));
+  const lines = [
+    `${titleOf(knowledge, state.symptom)}: ${endOf(draft)}`,
+    ...toldIn(draft),
+    ...figures,
+    ...answers,
+  ];
   draft.after.push({ kind: 'say', text: `This is on ${reference(opened.work.ticket)} now.` });
   notesOf(lines).forEach((text, index) => {
     const identity = `work:${before.conversation.id}:${index}`;
@@ -56,6 +64,12 @@ export function recordWork(draft: Draft): void {
     });
   });
 }
+
+/** What the flow said on the way, such as where an array stands. */
+const toldIn = ({ script, entries }: Draft): string[] =>
+  fold(script, entries, 0).said.flatMap(({ kind, text }) =>
+    kind === 'say' && !text.includes('From what you wrote') ? [text.replace(/\s+/g, ' ')] : [],
+  );
 
 const endOf = ({ state: { outcome } }: Draft): string =>
   outcome === null || outcome.how === 'left' ? 'stopped before the end' : (outcome.text ?? outcome.how);

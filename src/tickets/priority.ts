@@ -69,8 +69,11 @@ const LINES: readonly Line[] = [
   {
     priority: 'critical',
     holds: ({ impact, urgency }) => impact === 'many' && urgency === 'high',
-    why: ({ stopped }) =>
-      stopped ? 'Many people cannot work.' : 'Many people are held up, and it is needed today.',
+    why: ({ stopped, findings }) => {
+      if (findings['impact-who'] === 'not-sure')
+        return 'Nobody could say how many are held up; it counts as many.';
+      return stopped ? 'Many people cannot work.' : 'Many people are held up, and it is needed today.';
+    },
   },
   {
     priority: 'critical',

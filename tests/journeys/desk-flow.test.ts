@@ -1,8 +1,8 @@
 /** A technician works through a desk flow in the terminal, and what was found is on the ticket. */
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { fewFlows } from '../support/few-flows.ts';
 import { type Reseat, reseat } from '../support/reseat.ts';
 
 const LOOK = `
@@ -25,8 +25,7 @@ steps:
 let here: Reseat;
 let folder: string;
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), 'reseat-flows-'));
-  cpSync('flows', folder, { recursive: true });
+  folder = fewFlows();
   mkdirSync(join(folder, 'desk-look'));
   writeFileSync(join(folder, 'desk-look', 'flow.yaml'), LOOK);
   here = reseat(undefined, folder);

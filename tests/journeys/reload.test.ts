@@ -1,8 +1,8 @@
 /** Flows are read anew while people talk, and broken ones are refused. */
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { fewFlows } from '../support/few-flows.ts';
 import { type Serving, serving } from '../support/serving.ts';
 
 let site: Serving;
@@ -10,8 +10,7 @@ let folder: string;
 const NOISE = 'drive-noise/flow.yaml';
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), 'reseat-flows-'));
-  cpSync('flows', folder, { recursive: true });
+  folder = fewFlows('drive-noise');
   site = await serving({ RESEAT_FLOWS: folder });
   await site.start();
 });

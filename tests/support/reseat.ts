@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
+import { knowProven } from './proven.ts';
 
 export interface Line {
   conversation: string;
@@ -35,6 +36,7 @@ export interface Reseat {
 export function reseat(database?: string, flows = 'flows'): Reseat {
   const folder = mkdtempSync(join(tmpdir(), 'reseat-'));
   const where = database ?? join(folder, 'reseat.db');
+  if (database === undefined) knowProven(where);
   const env = { ...process.env, RESEAT_DATABASE: where, RESEAT_FLOWS: flows };
   return {
     database: where,
