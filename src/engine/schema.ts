@@ -258,7 +258,12 @@ const workGiven = z.union([
       .record(id, setting)
       .optional()
       .describe('What each answer means to the working; others are left out.'),
-    list: z.boolean().optional().describe('The text holds whole numbers, such as "1 and 3".'),
+    list: z
+      .boolean()
+      .optional()
+      .describe(
+        'The text is a list of whole numbers, such as "1 and 3", or "none". Any other text makes it unclear.',
+      ),
   }),
 ]);
 export type WorkGiven = z.infer<typeof workGiven>;

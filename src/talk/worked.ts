@@ -40,7 +40,20 @@ function given({ finding, as, list }: WorkSource, state: State): Json | undefine
   if ('id' in value) return as === null ? value.id : as[value.id];
   if ('number' in value) return value.number;
   if (!('text' in value)) return undefined;
-  return list ? (value.text.match(/\d+/g) ?? []).map(Number) : value.text;
+  return list ? listed(value.text) : value.text;
+}
+
+const NONE = /^\W*(?:none|no|nothing|not any|keine[rs]?|nein|ninguno|aucun)\W*$/i;
+const PLAIN_LIST =
+  /^(?:\s*(?:(?:members?|numbers?|nos?\.?|nr\.?|drives?|disks?|and|und|et|y|\d{1,3})(?![\p{L}\d])|[#&+,;]))+[\s.]*$/iu;
+
+/**
+ * Numbers only where nothing else is said. Anything else stays text, which the working refuses: "two of them" read as an empty
+ * list would be an array that is well, and a serial number would be members that are not there.
+ */
+function listed(text: string): Json {
+  if (NONE.test(text)) return [];
+  return PLAIN_LIST.test(text) && /\d/.test(text) ? (text.match(/\d+/g) ?? []).map(Number) : text;
 }
 
 /** `usb.amperes` and `sets.0.gigabytes` lead into objects and lists. */

@@ -75,6 +75,24 @@ describe('a working in a flow', () => {
     expect(fold(script, talk.conversation().entries).state.findings.standing).toBe('unclear');
   });
 
+  test.each([
+    ['3', 'no-margin'],
+    ['members 1 and 3.', 'lost'],
+    ['none', 'healthy'],
+    ['#2, #4', 'lost'],
+  ])('reads a list of members: %s', (down, verdict) => {
+    const { talk } = talkWith('five', '6', down);
+    expect(fold(script, talk.conversation().entries).state.findings.standing).toBe(verdict);
+  });
+
+  test.each(['two of them', 'all of the lower row', 'three', 'slot 3, serial ZX0815', '1-3', '0', '3 9'])(
+    'takes no list for healthy, or for members, that it cannot read: %s',
+    down => {
+      const { talk } = talkWith('five', '6', down);
+      expect(fold(script, talk.conversation().entries).state.findings.standing).toBe('unclear');
+    },
+  );
+
   test('is worked out anew after an answer is taken back', () => {
     const { talk } = talkWith('six', '8', '3');
     talk.say('back');
