@@ -3,7 +3,8 @@ import { existsSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, extname } from 'node:path';
 import { draw as drawSvg } from '#drawing/draw.ts';
 import { type Subject, subjectOf, type Written } from '#drawing/written.ts';
-import { siteAnswers } from '#engine/compile.ts';
+import { fromSite, siteAnswers } from '#engine/listed.ts';
+import type { FlowStep } from '#engine/schema.ts';
 import { type Library, mistakeText } from '#library/load.ts';
 import { UserError } from '../errors.ts';
 import { measureWithFont, pngOf } from './picture.ts';
@@ -62,9 +63,15 @@ function subjectNamed(name: string, written: Written): Subject {
 export function writtenOf({ catalogue, site, flows, blocks }: Library): Written {
   const each = <From, To>(of: Record<string, From>, to: (from: From) => To): Record<string, To> =>
     Object.fromEntries(Object.entries(of).map(([id, from]) => [id, to(from)]));
+  /** A question for one of the organisation's shares, with its answers as they are asked. */
+  const withShares = (step: FlowStep): FlowStep => {
+    if (!('ask' in step) || step.answers_from !== 'shares') return step;
+    const { answers_from: _, ...asked } = fromSite(step, site, () => {});
+    return asked;
+  };
   return {
-    flows: each(flows, ({ written }) => written),
-    blocks,
+    flows: each(flows, ({ written }) => ({ ...written, steps: written.steps.map(withShares) })),
+    blocks: each(blocks, block => ({ ...block, steps: block.steps.map(withShares) })),
     sites: siteAnswers(site).map(([id, label]) => ({ id, label })),
     faults: each(catalogue.faults, ({ name }) => name),
     cautions: each(catalogue.cautions, ({ text }) => text),
