@@ -19,8 +19,6 @@ import { type Answer, type Form, OPEN_VALUES, type Script, type Step, TRY_ANSWER
 import { tokensOf } from './tokens.ts';
 import { workOf } from './work.ts';
 
-export { siteAnswers } from './listed.ts';
-
 /** Where a step was written: file `blocks/data-first` or the symptom, and the path inside it. */
 export interface Origin {
   unit: string;
