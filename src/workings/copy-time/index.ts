@@ -152,7 +152,7 @@ function work(given: CopyTimeInput): CopyTimeOutput {
 }
 
 const BOTTLENECK = {
-  link: 'the link',
+  link: 'the cable or network between them',
   source: 'the drive that is read',
   target: 'the drive that is written',
   measured: 'the rate that was measured',
