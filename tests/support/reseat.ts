@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { knowProven } from './proven.ts';
+import { COMPILED, knowProven } from './proven.ts';
 
 export interface Line {
   conversation: string;
@@ -37,7 +37,7 @@ export function reseat(database?: string, flows = 'flows'): Reseat {
   const folder = mkdtempSync(join(tmpdir(), 'reseat-'));
   const where = database ?? join(folder, 'reseat.db');
   if (database === undefined) knowProven(where);
-  const env = { ...process.env, RESEAT_DATABASE: where, RESEAT_FLOWS: flows };
+  const env = { ...process.env, ...COMPILED, RESEAT_DATABASE: where, RESEAT_FLOWS: flows };
   return {
     database: where,
     run(args, input = '') {
