@@ -49,7 +49,7 @@ describe('the rest of the page', () => {
     const kinds = ['ask', 'try', 'say', 'caution', 'visit', 'hand_over', 'end'];
     for (const kind of kinds) expect(reference).toContain(`\`${kind}`);
     const { out } = await reseatOn('flows', '--help');
-    const named = [...page.matchAll(/npx reseat ([a-z]+)/g)].map(match => match[1]!);
+    const named = [...page.matchAll(/npx reseat ([a-z-]+)/g)].map(match => match[1]!);
     for (const command of new Set(named)) expect(out).toMatch(new RegExp(`^  ${command} `, 'm'));
   });
 
