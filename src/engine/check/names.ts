@@ -105,6 +105,16 @@ export const DRIVE_IDENTIFIED = 'drive-identified';
 /** `yes` once the full drives are unplugged. */
 export const FULL_DRIVES_OUT = 'full-drives-out';
 
+/** At the desk: did they prove who they are, and is the machine theirs? Values with which no key is looked for. */
+export const PROVED = 'proved';
+export const THEIRS = 'theirs';
+export const UNPROVED: readonly string[] = ['no'];
+export const NOT_THEIRS: readonly string[] = ['other', 'unknown'];
+
+/** Flows about files that are gone, and their words: save nothing, what is lost may still be there. */
+export const isAboutLostFiles = ({ symptom }: Script): boolean => symptom === 'files-lost';
+export const STOP_WORDS = 'stop-writing';
+
 /** What kind of thing has the problem; others depend on a `server`. */
 export const DEVICE = 'device';
 export const SERVER = 'server';
@@ -137,6 +147,8 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [FULL_DRIVES_OUT]: ['yes'],
   [DEVICE]: [SERVER, ...NO_DRIVE],
   ...Object.fromEntries(SAVING.map(step => [step, []])),
+  [PROVED]: UNPROVED,
+  [THEIRS]: NOT_THEIRS,
   [DANGER_WHEN]: [],
   [NOISE]: GRAVE_NOISES,
   [SOURCE]: NO_DRIVES_NOISE,

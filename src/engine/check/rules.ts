@@ -9,6 +9,7 @@ import { rule as dangerEverywhere } from './rules/danger-everywhere/rule.ts';
 import { rule as dataFirst } from './rules/data-first/rule.ts';
 import { rule as effectsTrue } from './rules/effects-true/rule.ts';
 import { rule as everyPathEnds } from './rules/every-path-ends/rule.ts';
+import { rule as evidenceAgrees } from './rules/evidence-agrees/rule.ts';
 import { rule as failureHandedOver } from './rules/failure-handed-over/rule.ts';
 import { rule as faultsFit } from './rules/faults-fit/rule.ts';
 import { rule as firmwareNeedsKey } from './rules/firmware-needs-key/rule.ts';
@@ -37,6 +38,7 @@ export const RULES: readonly Rule[] = [
   savedWhileItRuns,
   failureHandedOver,
   signsAgree,
+  evidenceAgrees,
   powerAgrees,
   caseClosed,
   arrayHandsOff,

@@ -7,10 +7,14 @@
  * - taking away a finding that no rule looks at: a condition that misses it is found anyway, else the question is asked again;
  * - a start, a read, a repair, other words about the power, or a sign called off at the desk: technicians may; what they may
  *   not (members, keys, formatting, cases) is damaged in other ways;
+ * - a question that is left out, or fills nothing, where not every ticket needs the field: the ticket has one answer less;
+ * - a question that is asked of more people, or a step with effect none (which needs nothing first): it costs a minute;
  * - listening, but for where the answer before says that the drive clicks: it harms no other drive;
  * - a step put before words: it stands before the question behind them as well, and that damage is there.
  */
 import { WATCHED_FINDINGS } from '#engine/check/names.ts';
+import { FIELD_TABLE, type Field } from '#engine/fields.ts';
+import { SIGNS } from '#engine/schema.ts';
 import type { Raw } from './sources.ts';
 
 /** Does something to the steps of a file; the index is the step's. */
@@ -64,20 +68,28 @@ const named = (cuts: [string, Cut][]): Record<string, Cut> => Object.fromEntries
 const does = (step: Raw): boolean =>
   step.try !== undefined || step.hand_over !== undefined || step.end !== undefined;
 
+/** Does it fill a field that every ticket needs? */
+const isNeeded = (step: Raw): boolean =>
+  [step.fills ?? []].flat().some((field: Field) => FIELD_TABLE[field].always);
+
 /** Words, the data question, hand-overs and what fills the ticket: without them something is missing. */
 const leftOut: Maker = ({ step }) =>
-  step.visit || step.caution || step.hand_over || step.end || (step.ask && (step.fills || step.raises))
+  step.visit || step.caution || step.hand_over || step.end || (step.ask && (isNeeded(step) || step.raises))
     ? { 'left out': remove }
     : {};
+
+const SIGN_NAMES: readonly string[] = SIGNS;
 
 const conditions: Maker = ({ step }) => {
   if (!step.if || !(does(step) || step.visit || step.caution || step.raises)) return {};
   const keys = Object.keys(step.if).filter(key => !['all', 'any', 'not'].includes(key));
+  const gentle = step.try && step.effect === 'none' && !step.touches;
+  const loosened = keys.filter(key => !gentle || SIGN_NAMES.includes(key));
   return {
-    'condition left out': edit(each => delete each.if),
-    'condition turned round': edit(each => (each.if = { not: each.if })),
+    ...(gentle || step.ask ? {} : { 'condition left out': edit(each => delete each.if) }),
+    ...(gentle ? {} : { 'condition turned round': edit(each => (each.if = { not: each.if })) }),
     ...(keys.length > 1 && (does(step) || step.visit)
-      ? named(keys.map(key => [`condition loosened by ${key}`, edit(each => delete each.if[key])]))
+      ? named(loosened.map(key => [`condition loosened by ${key}`, edit(each => delete each.if[key])]))
       : {}),
   };
 };
@@ -200,8 +212,8 @@ const endings: Maker = ({ step, desk }) =>
       }
     : {};
 
-const fields: Maker = ({ step }) => ({
-  ...(step.fills ? { 'fills nothing': edit(each => delete each.fills) } : {}),
+const fields: Maker = ({ step, desk }) => ({
+  ...(isNeeded(step) && !desk ? { 'fills nothing': edit(each => delete each.fills) } : {}),
   ...(step.goes ? { 'goes nowhere': edit(each => delete each.goes) } : {}),
 });
 

@@ -101,6 +101,7 @@ export const DEFAULT: Catalogue = {
     'data-first': { text: 'If it offers to format, press Cancel.' },
     'keep-on': { text: 'Leave it on, no restart.' },
     'server-hands-off': { text: 'Touch nothing.' },
+    'stop-writing': { text: 'Save nothing on it.' },
     'noise-first': { text: 'Off, and switch nothing on to listen.' },
     'firmware-look': { text: 'Only look, change nothing, and leave without saving.' },
     'case-safe': {

@@ -1,5 +1,5 @@
 import type { TryStep } from '#engine/script.ts';
-import { COPY, DATA_WORDS } from '../../names.ts';
+import { COPY, DATA_WORDS, isAboutLostFiles, STOP_WORDS } from '../../names.ts';
 import type { Opened, Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
 
@@ -13,6 +13,19 @@ export const rule: Rule = {
     if (step.kind !== 'try' || step.effect === 'none') return null;
     return mayFail(at.view) ? onSuspect(step, at) : onOther(step, at.view);
   },
+
+  // What was deleted is there until something new is written over it.
+  flow: ({ script }) =>
+    !isAboutLostFiles(script) ||
+    script.main.some(step => step.kind === 'caution' && step.caution === STOP_WORDS)
+      ? []
+      : [
+          {
+            step: script.main[0]!.id,
+            message: `files are lost, and nobody hears the words of "${STOP_WORDS}": save nothing on it`,
+            remedy: `say "${STOP_WORDS}" as soon as it is known that they lay on a drive of their own`,
+          },
+        ],
 };
 
 const mayFail = (view: View): boolean =>

@@ -1,7 +1,18 @@
 import type { Touch } from '#engine/schema.ts';
 import type { Question } from '#engine/script.ts';
-import { ALLOWED, ENCRYPTION, FIRMWARE_POLICY, FIRMWARE_WORDS, KEY_ON_FILE, UNLOCKED } from '../../names.ts';
-import type { Rule } from '../../rule.ts';
+import {
+  ALLOWED,
+  ENCRYPTION,
+  FIRMWARE_POLICY,
+  FIRMWARE_WORDS,
+  KEY_ON_FILE,
+  NOT_THEIRS,
+  PROVED,
+  THEIRS,
+  UNLOCKED,
+  UNPROVED,
+} from '../../names.ts';
+import type { Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
 import { segmentSteps } from '../../written.ts';
 
@@ -20,7 +31,7 @@ export const rule: Rule = {
     'Nobody changes firmware or moves a drive before its encryption is known to be off or its key to be on file, goes into firmware setup where the site locks it, or writes a key into the chat.',
 
   opened({ step, view, desk }) {
-    if (step.kind !== 'try') return null;
+    if (step.kind !== 'try') return desk && asksForKey(step) ? forWhom(view) : null;
     if (!desk && touches(step.touches, IN_SETUP) && view.policy(FIRMWARE_POLICY) !== ALLOWED) {
       return {
         path: ['touches'],
@@ -55,6 +66,18 @@ export const rule: Rule = {
         remedy: 'offer places where a key is kept as answers; the key never goes into the chat',
       })),
 };
+
+const asksForKey = ({ finding, fills }: Question): boolean =>
+  finding === KEY_ON_FILE || fills.includes('encryption.key');
+
+/** Keys are talked out of desks: a hurry, a name, a machine that is somebody else's. */
+function forWhom(view: View): Trouble | null {
+  if (!view.is(PROVED, ...UNPROVED) && !view.is(THEIRS, ...NOT_THEIRS)) return null;
+  return {
+    message: 'a key is looked for, and they have not proved who they are, or the machine is not theirs',
+    remedy: `end before, where "${PROVED}" is no or "${THEIRS}" is ${NOT_THEIRS.join(' or ')}`,
+  };
+}
 
 const touches = (touched: readonly Touch[], some: readonly Touch[]): boolean =>
   some.some(touch => touched.includes(touch));

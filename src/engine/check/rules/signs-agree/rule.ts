@@ -1,21 +1,17 @@
 import { isQuestionStep } from '#engine/advance.ts';
-import type { Catalogue } from '#engine/catalogue.ts';
 import type { Question, Script } from '#engine/script.ts';
-import { leadsTo } from '../../alarms.ts';
 import {
   CALMING,
   COPY,
   COPY_SEEN,
   FAILING,
-  isAboutArray,
   MISSED,
-  NOISE,
   NOTHING_MISSED,
   SPINNING_DRIVE,
   SPINS,
   STRONG_BITS,
 } from '../../names.ts';
-import type { PlacedTrouble, Rule, Subject, Trouble } from '../../rule.ts';
+import type { Rule, Trouble } from '../../rule.ts';
 import { segmentSteps } from '../../written.ts';
 
 export const rule: Rule = {
@@ -46,19 +42,13 @@ export const rule: Rule = {
   flow: ({ script, desk }) => [
     ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(answered)),
     ...segmentSteps(script).filter(isQuestionStep).flatMap(weighed),
-    ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(cleared)),
     ...Object.values(script.interrupts).flatMap(alarm),
   ],
-
-  together: (subjects, catalogue) =>
-    subjects
-      .filter(({ script, desk }) => !desk && !isAboutArray(script))
-      .flatMap(subject => overlooked(subject, catalogue)),
 };
 
 /** Words by which a reason tells that a drive may be failing. Common practice, no source. */
 const HARM =
-  /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|stop within|a restart could be its last)\b/;
+  /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|gives up|stop within|a restart could be its last)\b/;
 const NOT = /\b(?:not|nothing|no|never|nobody|whether|if)\b/;
 
 function speaksOfHarm(reason: string): string | null {
@@ -67,70 +57,6 @@ function speaksOfHarm(reason: string): string | null {
     if (found !== null && !NOT.test(sentence.slice(0, found.index))) return found[0];
   }
   return null;
-}
-
-/** Answers that speak strongly for a failing drive, raise nothing, and lead to no question that would. */
-function overlooked(subject: Subject, { faults, interrupts }: Catalogue): PlacedTrouble[] {
-  const { script, compiled } = subject;
-  const blocks = Object.values(interrupts).map(({ block }) => block);
-  const segments = [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)];
-  return segments.flatMap(steps =>
-    steps.flatMap((step, index) => {
-      // What the noise itself tells is weighed with where it comes from; see quiet-after-mechanical.
-      if (!isQuestionStep(step) || step.finding === NOISE) return [];
-      const origin = compiled.origins[step.id]!;
-      const at = (answer: string, message: string): PlacedTrouble => ({
-        ...{ flow: script.symptom, unit: origin.unit, path: [...origin.path, 'evidence', answer], message },
-        remedy: `let "${answer}" raise suspect, or speak less strongly`,
-      });
-      return Object.entries(step.after).flatMap(([answer, { raises, evidence }]) => {
-        const fault = Object.keys(evidence.for).find(
-          each => faults[each]?.failing && evidence.for[each]! >= STRONG_BITS,
-        );
-        if (fault === undefined) return [];
-        if (raises.length === 0) {
-          const later = steps.slice(index + 1);
-          if (blocks.some(block => leadsTo(block, step, answer, later, compiled))) return [];
-          return [at(answer, `"${answer}" speaks strongly for ${fault} and raises no sign`)];
-        }
-        const unsure = step.after['not-sure'];
-        if (step.kind !== 'ask' || step.form !== 'yes-no' || unsure === undefined || unsure.raises.length > 0)
-          return [];
-        return [
-          at('not-sure', `"${answer}" speaks strongly for ${fault}, and who is not sure raises nothing`),
-        ];
-      });
-    }),
-  );
-}
-
-/** A sign goes away by a test that worked, or by an answer that speaks against it. */
-function cleared({ id, kind, after }: Question): Trouble[] {
-  return Object.entries(after).flatMap(([answer, { clears, evidence, sets }]) => {
-    const at = (message: string, remedy: string): Trouble => ({
-      ...{ step: id, path: ['clears', answer], message, remedy },
-    });
-    const shown = Object.keys(evidence.against).length > 0;
-    const unfounded = clears.find(sign => sign !== 'only-copy');
-    return [
-      ...(unfounded === undefined || (kind === 'try' ? answer === 'fixed' || answer === 'done' : shown)
-        ? []
-        : [
-            at(
-              `"${answer}" clears ${unfounded}, and nothing shows that the drive is well`,
-              'clear it with a test that worked, or say as evidence what the answer speaks against',
-            ),
-          ]),
-      ...(clears.includes('only-copy') && sets[COPY] !== COPY_SEEN
-        ? [
-            at(
-              `"${answer}" clears only-copy, and no copy was seen`,
-              `clear it only where "${COPY}" is ${COPY_SEEN}`,
-            ),
-          ]
-        : []),
-    ];
-  });
 }
 
 /** What one answer establishes and what it raises must go together. */
