@@ -16,7 +16,7 @@ import { readSources } from './teeth/sources.ts';
 const LEAST_DAMAGES = 500;
 /** About two minutes on one core. */
 const USUAL_DAMAGES = 600;
-const RANDOM_FLOWS = 3000;
+const RANDOM_FLOWS = 1000;
 const HARMLESS = new URL('./teeth/harmless.yaml', import.meta.url);
 
 const { all } = parseArgs({ options: { all: { type: 'boolean' } } }).values;

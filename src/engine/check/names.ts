@@ -105,10 +105,9 @@ export const DRIVE_IDENTIFIED = 'drive-identified';
 /** `yes` once the full drives are unplugged. */
 export const FULL_DRIVES_OUT = 'full-drives-out';
 
-/** At the desk: did they prove who they are, and is the machine theirs? Values with which no key is looked for. */
+/** At the desk: `yes` once they proved who they are; and whose machine it is, with the values for which no key is looked for. */
 export const PROVED = 'proved';
 export const THEIRS = 'theirs';
-export const UNPROVED: readonly string[] = ['no'];
 export const NOT_THEIRS: readonly string[] = ['other', 'unknown'];
 
 /** Flows about files that are gone, and their words: save nothing, what is lost may still be there. */
@@ -120,6 +119,10 @@ export const DEVICE = 'device';
 export const SERVER = 'server';
 /** Things without a drive of their own. */
 export const NO_DRIVE: readonly string[] = ['other', 'share'];
+
+/** `running` while the array puts itself together. */
+export const REBUILD = 'rebuild';
+export const RUNNING = 'running';
 
 /** `yes` once the slot of an array's member is identified. */
 export const SLOT_IDENTIFIED = 'slot-identified';
@@ -147,7 +150,8 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [FULL_DRIVES_OUT]: ['yes'],
   [DEVICE]: [SERVER, ...NO_DRIVE],
   ...Object.fromEntries(SAVING.map(step => [step, []])),
-  [PROVED]: UNPROVED,
+  [REBUILD]: [RUNNING],
+  [PROVED]: ['yes'],
   [THEIRS]: NOT_THEIRS,
   [DANGER_WHEN]: [],
   [NOISE]: GRAVE_NOISES,

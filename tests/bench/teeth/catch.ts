@@ -1,6 +1,8 @@
 /** Which rule catches a damage, and whether a damage that none catches changes anything at all. */
 import { type Broken, check } from '#engine/check/check.ts';
-import type { Rule } from '#engine/check/rule.ts';
+import type { Moment, Rule, Trouble } from '#engine/check/rule.ts';
+import { RULES } from '#engine/check/rules.ts';
+import type { ObservedView } from '#engine/check/view.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import type { Damage } from './damages.ts';
 import { PROBE } from './probe.ts';
@@ -29,8 +31,8 @@ export class Catcher {
 
   constructor(shipped: Sources) {
     this.#shipped = shipped;
-    const { compiled, catalogue } = compileSources(shipped, Object.keys(shipped.flows));
-    this.#sizes = new Map(check(compiled, catalogue).each.map(({ flow, states }) => [flow, states]));
+    const { compiled } = compileSources(shipped, Object.keys(shipped.flows));
+    this.#sizes = new Map(compiled.map(({ script }) => [script.symptom, script.main.length]));
   }
 
   /** The rule that catches it first, or null. The smallest flow comes first: most damage shows there. */
@@ -61,17 +63,45 @@ export class Catcher {
     const known = this.#known.get(name) ?? new Set(proven(this.#shipped, symptoms).map(keyOf));
     this.#known.set(name, known);
     try {
-      return proven(damaged, symptoms).find(broken => !known.has(keyOf(broken)))?.rule ?? null;
-    } catch {
-      return 'the shape of the file';
+      const found = proven(damaged, symptoms, known.size === 0 ? IMPATIENT : RULES);
+      return found.find(broken => !known.has(keyOf(broken)))?.rule ?? null;
+    } catch (error) {
+      return error instanceof Caught ? error.rule : 'the shape of the file';
     }
   }
 }
 
 /** Flows with mistakes in their files are not even proven: they are refused before, with the same words. */
-function proven(sources: Sources, symptoms: string[]): Broken[] {
+function proven(sources: Sources, symptoms: string[], rules: readonly Rule[] = RULES): Broken[] {
   const { compiled, catalogue } = compileSources(sources, symptoms);
   const problems = compiled.flatMap(flow => flow.problems);
-  if (problems.length === 0) return check(compiled, catalogue).broken;
+  if (problems.length === 0) return check(compiled, catalogue, { rules }).broken;
   return problems.map(problem => ({ ...problem, rule: 'names-known', flow: '', conversation: null }));
 }
+
+class Caught extends Error {
+  readonly rule: string;
+
+  constructor(rule: string) {
+    super(rule);
+    this.rule = rule;
+  }
+}
+
+/**
+ * The rules, for flows in which nothing is wrong but the damage: the first thing that is found ends the proof. In an
+ * interrupt's questions some states are there only for ways that others took, so what is found there has to wait.
+ */
+const IMPATIENT: readonly Rule[] = RULES.map(rule => {
+  const told = (at: Moment, trouble: Trouble | null | undefined): Trouble | null => {
+    const decided = (at.view as ObservedView).undecided === null;
+    if (trouble && decided && at.segment === 'main') throw new Caught(rule.name);
+    return trouble ?? null;
+  };
+  return {
+    ...rule,
+    ...(rule.opened && { opened: at => told(at, rule.opened?.(at)) }),
+    ...(rule.ended && { ended: at => told(at, rule.ended?.(at)) }),
+    ...(rule.unset && { unset: at => told(at, rule.unset?.(at)) }),
+  } satisfies Rule;
+});

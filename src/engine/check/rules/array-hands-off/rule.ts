@@ -8,8 +8,10 @@ import {
   HEALTHY,
   isAboutArray,
   NO_MARGIN,
+  REBUILD,
   RESCUE,
   RESCUE_SETTLED,
+  RUNNING,
   SERVER,
   SERVER_WORDS,
   SLOT_IDENTIFIED,
@@ -88,6 +90,9 @@ function atTheDesk({ touches }: TryStep, view: View): Trouble | null {
     );
   }
   if (!SWAPS.some(touch => touches.includes(touch))) return null;
+  if (view.is(REBUILD, RUNNING)) {
+    return trouble('a member is handled while the array puts itself together', 'let it finish first');
+  }
   if (!view.is(SLOT_IDENTIFIED, 'yes')) {
     return trouble('a member is handled before its slot is identified', `ask for "${SLOT_IDENTIFIED}" first`);
   }

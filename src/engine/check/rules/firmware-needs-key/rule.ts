@@ -1,5 +1,5 @@
 import type { Touch } from '#engine/schema.ts';
-import type { Question } from '#engine/script.ts';
+import type { Question, Script } from '#engine/script.ts';
 import {
   ALLOWED,
   ENCRYPTION,
@@ -10,7 +10,6 @@ import {
   PROVED,
   THEIRS,
   UNLOCKED,
-  UNPROVED,
 } from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
@@ -30,8 +29,8 @@ export const rule: Rule = {
   proves:
     'Nobody changes firmware or moves a drive before its encryption is known to be off or its key to be on file, goes into firmware setup where the site locks it, or writes a key into the chat.',
 
-  opened({ step, view, desk }) {
-    if (step.kind !== 'try') return desk && asksForKey(step) ? forWhom(view) : null;
+  opened({ script, step, view, desk }) {
+    if (step.kind !== 'try') return desk && asksForKey(step) ? forWhom(script, view) : null;
     if (!desk && touches(step.touches, IN_SETUP) && view.policy(FIRMWARE_POLICY) !== ALLOWED) {
       return {
         path: ['touches'],
@@ -70,12 +69,13 @@ export const rule: Rule = {
 const asksForKey = ({ finding, fills }: Question): boolean =>
   finding === KEY_ON_FILE || fills.includes('encryption.key');
 
-/** Keys are talked out of desks: a hurry, a name, a machine that is somebody else's. */
-function forWhom(view: View): Trouble | null {
-  if (!view.is(PROVED, ...UNPROVED) && !view.is(THEIRS, ...NOT_THEIRS)) return null;
+/** Keys are talked out of desks: a hurry, a name, a machine that is somebody else's. Where both are asked, both must be well. */
+function forWhom({ findings }: Script, view: View): Trouble | null {
+  const proved = findings[PROVED] === undefined || view.is(PROVED, 'yes');
+  if (proved && !view.is(THEIRS, ...NOT_THEIRS)) return null;
   return {
     message: 'a key is looked for, and they have not proved who they are, or the machine is not theirs',
-    remedy: `end before, where "${PROVED}" is no or "${THEIRS}" is ${NOT_THEIRS.join(' or ')}`,
+    remedy: `end before, where "${PROVED}" is not yes or "${THEIRS}" is ${NOT_THEIRS.join(' or ')}`,
   };
 }
 

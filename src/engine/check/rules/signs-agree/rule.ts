@@ -49,7 +49,7 @@ export const rule: Rule = {
 /** Words by which a reason tells that a drive may be failing. Common practice, no source. */
 const HARM =
   /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|gives up|stop within|a restart could be its last)\b/;
-const NOT = /\b(?:not|nothing|no|never|nobody|whether|if)\b/;
+const NOT = /\b(?:not|nothing|no|never|nobody|whether|(?<!as )if)\b/;
 
 function speaksOfHarm(reason: string): string | null {
   for (const sentence of reason.toLowerCase().split(/[.;:!?]+/)) {
