@@ -123,6 +123,9 @@ export const NO_DRIVE: readonly string[] = ['other', 'share'];
 /** `running` while the array puts itself together. */
 export const REBUILD = 'rebuild';
 export const RUNNING = 'running';
+/** `done` once a member was seated anew and is in again. */
+export const RESEAT = 'reseat';
+export const DONE = 'done';
 
 /** `yes` once the slot of an array's member is identified. */
 export const SLOT_IDENTIFIED = 'slot-identified';
@@ -151,6 +154,7 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [DEVICE]: [SERVER, ...NO_DRIVE],
   ...Object.fromEntries(SAVING.map(step => [step, []])),
   [REBUILD]: [RUNNING],
+  [RESEAT]: [DONE],
   [PROVED]: ['yes'],
   [THEIRS]: NOT_THEIRS,
   [DANGER_WHEN]: [],

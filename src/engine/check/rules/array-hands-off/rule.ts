@@ -5,12 +5,14 @@ import {
   COPY_SEEN,
   DEVICE,
   DID_NOT_START,
+  DONE,
   HEALTHY,
   isAboutArray,
   NO_MARGIN,
   REBUILD,
   RESCUE,
   RESCUE_SETTLED,
+  RESEAT,
   RUNNING,
   SERVER,
   SERVER_WORDS,
@@ -90,7 +92,7 @@ function atTheDesk({ touches }: TryStep, view: View): Trouble | null {
     );
   }
   if (!SWAPS.some(touch => touches.includes(touch))) return null;
-  if (view.is(REBUILD, RUNNING)) {
+  if (view.is(REBUILD, RUNNING) || view.is(RESEAT, DONE)) {
     return trouble('a member is handled while the array puts itself together', 'let it finish first');
   }
   if (!view.is(SLOT_IDENTIFIED, 'yes')) {
