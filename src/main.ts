@@ -24,8 +24,8 @@ async function wire(starts: boolean): Promise<Wired> {
   const loaded = read(config.flows);
   const store = await openStore(config.database);
   const library = starts ? await proven(loaded, store).catch(closing(store)) : loaded.library;
-  const { nudgeAfter, leftAfter } = config;
-  const gathering = await gather(library, store, { nudgeAfter, leftAfter }, now);
+  const { nudgeAfter, leftAfter, boards } = config;
+  const gathering = await gather(library, store, { nudgeAfter, leftAfter, boards }, now);
   const listeners: (() => void)[] = [];
   const turning: Turning = {
     store,

@@ -12,6 +12,7 @@ describe('settings', () => {
       publicUrl: null,
       nudgeAfter: 4 * 3_600_000,
       leftAfter: 72 * 3_600_000,
+      boards: [],
     });
   });
 

@@ -16,7 +16,7 @@ export function knowledgeFor(shell: Pick<Shell, 'load'>): Knowledge {
   if (library === null || mistakes.length > 0) throw new UserError(mistakes.map(mistakeText).join('\n'));
   const { catalogue, site, flows } = library;
   const openings = prepareOpenings(catalogue);
-  const settings = { nudgeAfter: 4 * HOUR, leftAfter: 72 * HOUR };
+  const settings = { nudgeAfter: 4 * HOUR, leftAfter: 72 * HOUR, boards: [] };
   return { catalogue, site, flows, openings, confirmed: {}, outages: [], settings };
 }
 

@@ -70,6 +70,8 @@ const steps: ((types: (typeof TYPES)[Database['kind']]) => string[])[] = [
   ],
 
   () => ['create table proofs (subject text primary key, longest text not null, proven_at bigint not null)'],
+
+  () => ['create index outgoing_refs on outgoing (conversation, id) where ref is not null'],
 ];
 
 /** One transaction for all steps. Whoever starts at the same moment waits for it and then finds nothing to do. */

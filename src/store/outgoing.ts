@@ -106,6 +106,41 @@ export const outgoing = ({ db }: Database) =>
         .execute();
     },
 
+    async drawn(conversation, before) {
+      const row = await db
+        .selectFrom('outgoing')
+        .select(['id', 'ref', 'body', 'question'])
+        .where('conversation', '=', conversation)
+        .where('kind', '=', 'messages')
+        .where('question', 'is not', null)
+        .where('ref', 'is not', null)
+        .where('id', '<', before)
+        .orderBy('id', 'desc')
+        .limit(1)
+        .executeTakeFirst();
+      return row === undefined
+        ? null
+        : { id: row.id, ref: row.ref!, messages: JSON.parse(row.body), question: row.question! };
+    },
+
+    async redrawn(id) {
+      await db.updateTable('outgoing').set({ ref: null }).where('id', '=', id).execute();
+    },
+
+    async cardRef(lane, conversation) {
+      const row = await db
+        .selectFrom('outgoing')
+        .select('ref')
+        .where('lane', '=', lane)
+        .where('conversation', '=', conversation)
+        .where('kind', '=', 'ticket')
+        .where('ref', 'is not', null)
+        .orderBy('id', 'desc')
+        .limit(1)
+        .executeTakeFirst();
+      return row?.ref ?? null;
+    },
+
     // A lane that is held can go on when its lease ends at the latest; otherwise whoever waits would spin until then.
     async nextDue(prefixes) {
       const [row, timer] = await Promise.all([

@@ -79,13 +79,18 @@ export const fromOutgoing = (row: NewOutgoing, now: number): Insertable<Outgoing
   lane: row.lane,
   conversation: row.conversation,
   kind: row.kind,
-  body: row.kind === 'messages' ? JSON.stringify(row.messages) : fromInbound(row.inbound),
+  body: bodyOf(row),
   question: row.kind === 'messages' ? row.question : null,
   due_at: row.dueAt,
   created_at: now,
   attempts: 0,
   dead: 0,
 });
+
+function bodyOf(row: NewOutgoing): string {
+  if (row.kind === 'messages') return JSON.stringify(row.messages);
+  return row.kind === 'ticket' ? JSON.stringify({ from: row.from, to: row.to }) : fromInbound(row.inbound);
+}
 
 export function toOutgoing(row: Selectable<OutgoingTable>): Outgoing {
   const common = {
@@ -97,9 +102,10 @@ export function toOutgoing(row: Selectable<OutgoingTable>): Outgoing {
     attemptedAt: row.attempted_at,
     error: row.error,
   };
-  return row.kind === 'messages'
-    ? { ...common, kind: 'messages', messages: JSON.parse(row.body), question: row.question }
-    : { ...common, kind: 'relay', inbound: toInbound(row.body) };
+  if (row.kind === 'messages')
+    return { ...common, kind: 'messages', messages: JSON.parse(row.body), question: row.question };
+  if (row.kind === 'ticket') return { ...common, kind: 'ticket', ...JSON.parse(row.body) };
+  return { ...common, kind: 'relay', inbound: toInbound(row.body) };
 }
 
 /** JSON has no bytes: those of a file are written in base64. */

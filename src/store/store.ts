@@ -88,7 +88,9 @@ export type NewOutgoing =
       question: number | null;
       dueAt: number;
     }
-  | { kind: 'relay'; lane: string; conversation: string; inbound: Inbound; dueAt: number };
+  | { kind: 'relay'; lane: string; conversation: string; inbound: Inbound; dueAt: number }
+  /** The conversation's ticket changed: the desk's place on a channel shows it, with life entries `from` up to `to` as news. */
+  | { kind: 'ticket'; lane: string; conversation: string; from: number; to: number; dueAt: number };
 
 export type Outgoing = NewOutgoing & {
   /** Grows in the order of creation; rows of one lane go out in this order, one at a time. */
@@ -125,6 +127,14 @@ export interface SentRow {
   messages: Message[];
   question: number | null;
   at: number;
+}
+
+/** A question that went out, as the channel calls it. */
+export interface DrawnRow {
+  id: number;
+  ref: string;
+  messages: Message[];
+  question: number;
 }
 
 /** Opens a chat on another device. */
@@ -174,6 +184,8 @@ export interface Store {
   send(tx: Tx, rows: NewOutgoing[], now: number): Promise<void>;
   keepFile(tx: Tx, conversation: string, file: NewFile, now: number): Promise<void>;
   ticket(number: number, tx?: Tx): Promise<TicketRow | null>;
+  /** Newest first. */
+  ticketsOf(chats: string[], limit: number): Promise<TicketRow[]>;
   /** Inserts or replaces. */
   saveTicket(tx: Tx, row: TicketRow): Promise<void>;
   /** The newest ticket of a chat that is not closed. */
@@ -200,6 +212,12 @@ export interface Store {
   postpone(row: Outgoing, dueAt: number, error: string, went: 'surely-not' | 'perhaps'): Promise<void>;
   /** Can never go: marked, and out of the way. */
   giveUp(id: number, error: string, now: number): Promise<void>;
+  /** The newest row before `row` that put a question of this conversation where it can be redrawn. */
+  drawn(conversation: string, row: number): Promise<DrawnRow | null>;
+  /** It has been redrawn as answered and need not be again. */
+  redrawn(id: number): Promise<void>;
+  /** How the lane's channel calls the message that shows this conversation's ticket; null before the first. */
+  cardRef(lane: string, conversation: string): Promise<string | null>;
   /**
    * When the next timer is due or the next lane (beginning with one of `prefixes`, every lane unless given) can go on: a lane
    * that is held counts from the end of its lease. Null when nothing waits.

@@ -45,6 +45,19 @@ export const tickets = ({ db }: Database) =>
       return row ?? null;
     },
 
+    async ticketsOf(chats, limit) {
+      if (chats.length === 0) return [];
+      const rows = await db
+        .selectFrom('tickets')
+        .selectAll()
+        .where('chat', 'in', chats.map(plain))
+        .orderBy('opened_at', 'desc')
+        .orderBy('number', 'desc')
+        .limit(limit)
+        .execute();
+      return rows.map(toTicket);
+    },
+
     async tickets({ status, priority, symptom, site, limit = LIMIT }) {
       const rows = await db
         .selectFrom('tickets')

@@ -1,6 +1,6 @@
 /** After the commit: what is to go out goes out, lane by lane, in order, at least once. */
-import type { Channel, Sent } from '#channels/channel.ts';
-import type { Outgoing, Store } from '#store/store.ts';
+import type { Channel, Drawn, Sent } from '#channels/channel.ts';
+import type { Conversation, Outgoing, Store } from '#store/store.ts';
 import type { Inbound } from './inbound.ts';
 
 export interface Delivering {
@@ -85,19 +85,55 @@ async function attempt(on: Delivering, row: Outgoing): Promise<Sent & { unclear?
       await on.take(row.inbound);
       return { ok: true, ref: null, at: on.now() };
     }
+    const signal = AbortSignal.timeout(SEND_TIMEOUT);
+    if (row.kind === 'ticket') return await showTicket(on, row, signal);
     const conversation = await on.store.conversation(row.conversation);
     const channel = on.channels.find(each => each.id === conversation?.address.channel);
     if (conversation === null || channel === undefined) {
       return { ok: false, again: false, error: 'the conversation or its channel is gone' };
     }
+    const drawn = await drawnBefore(on, row, conversation);
+    const { address } = conversation;
     const parcel = {
       row: row.id,
       conversation: row.conversation,
-      address: conversation.address,
+      address,
       messages: row.messages,
+      before: drawn,
     };
-    return await channel.send(parcel, AbortSignal.timeout(SEND_TIMEOUT));
+    const sent = await channel.send(parcel, signal);
+    if (sent.ok && drawn !== null) await on.store.redrawn(drawn.id);
+    return sent;
   } catch (error) {
     return { ok: false, again: true, after: backOff, error: String(error), unclear: true };
   }
+}
+
+/** The question before, once it is over: answered, followed by another, or its conversation has ended. */
+async function drawnBefore(
+  { store }: Delivering,
+  row: Extract<Outgoing, { kind: 'messages' }>,
+  { entries, outcome }: Conversation,
+): Promise<(Drawn & { id: number }) | null> {
+  const drawn = await store.drawn(row.conversation, row.id);
+  if (drawn === null) return null;
+  const answer = entries.findLast(entry => entry.kind === 'answer' && entry.question === drawn.question);
+  const chosen = answer?.kind === 'answer' ? answer.words : null;
+  return chosen === null && row.question === null && outcome === null ? null : { ...drawn, chosen };
+}
+
+async function showTicket(
+  on: Delivering,
+  row: Extract<Outgoing, { kind: 'ticket' }>,
+  signal: AbortSignal,
+): Promise<Sent> {
+  const { id, lane, conversation: of, from, to } = row;
+  const number = (await on.store.conversation(of))?.number ?? null;
+  const ticket = number === null ? null : await on.store.ticket(number);
+  const channel = on.channels.find(each => lane.startsWith(`${each.id}:`));
+  if (ticket === null || channel?.show === undefined)
+    return { ok: false, again: false, error: 'the ticket or the place that shows it is gone' };
+  const fresh = ticket.life.slice(from, to);
+  const ref = await on.store.cardRef(lane, of);
+  return channel.show({ row: id, lane, conversation: of, ticket, ref, fresh }, signal);
 }

@@ -40,6 +40,7 @@ export function finish(draft: Draft, inbound: Inbound): Omit<Decision, 'refused'
     const lane = conversation.chat;
     outgoing.push({ kind: 'messages', lane, conversation: conversation.id, messages, question, dueAt: now });
   }
+  if (ticket !== null) outgoing.push(...shown(draft, ticket));
   const heard = 'address' in inbound && inbound.kind !== 'desk-question';
   return {
     change: {
@@ -58,6 +59,20 @@ export function finish(draft: Draft, inbound: Inbound): Omit<Decision, 'refused'
     outgoing,
     file: draft.file,
   };
+}
+
+/** Every place of the desk shows the ticket as it is now, with what happened in this turn. */
+function shown({ before, knowledge, now }: Draft, ticket: TicketRow): NewOutgoing[] {
+  const [from, to] = [before.ticket?.life.length ?? 0, ticket.life.length];
+  const { conversation } = ticket;
+  return knowledge.settings.boards.map(lane => ({
+    kind: 'ticket',
+    lane,
+    conversation,
+    from,
+    to,
+    dueAt: now,
+  }));
 }
 
 /** One nudge after a while without an answer; after days the conversation counts as left. */

@@ -23,6 +23,8 @@ export interface Settings {
   /** Milliseconds without an answer until one nudge, and until the conversation counts as left. */
   nudgeAfter: number;
   leftAfter: number;
+  /** Lanes of the places where the desk sees its tickets. */
+  boards: string[];
 }
 
 /** The flow of a symptom; where none is named, the general one hands over. */

@@ -7,7 +7,9 @@ import { at, inTurn, onEveryDatabase, said, sendAll } from '../store/databases.t
 const ALL = ['fake:', 'relay:'];
 const due = (store: Store, now = 10, limit = 99, prefixes = ALL) => store.dueLanes(now, limit, prefixes);
 const first = async (store: Store, lane = 'fake:c1') => (await store.firstWaiting(lane))!;
-const words = (row: NewOutgoing) => (row.kind === 'messages' ? row.messages : row.inbound);
+const asking = (text: string, question: number) => ({ ...said(text), question }) as NewOutgoing;
+const words = (row: NewOutgoing) =>
+  row.kind === 'messages' ? row.messages : row.kind === 'relay' ? row.inbound : row;
 
 onEveryDatabase(given => {
   test('a lane gives its rows in the order in which they were created, one after the other', async () => {
@@ -205,5 +207,40 @@ onEveryDatabase(given => {
       await store.change(tx, 'c1', { dueAt: 40, dueKind: 'nudge' });
     });
     expect(await store.nextDue()).toBe(40);
+  });
+
+  test('the newest question that can be redrawn comes back, until it has been', async () => {
+    const store = await given.open();
+    await sendAll(store, [asking('one', 1), asking('two', 2), said('no question')]);
+    const rows = [];
+    for (let row = await store.firstWaiting('fake:c1'); row; row = await store.firstWaiting('fake:c1')) {
+      rows.push(row);
+      await store.sent(row, `m${row.id}`, 9);
+    }
+    const [one, two, three] = rows;
+    expect(await store.drawn('c1', one!.id)).toBeNull();
+    expect(await store.drawn('c2', three!.id)).toBeNull();
+    expect(await store.drawn('c1', three!.id)).toMatchObject({
+      id: two!.id,
+      ref: `m${two!.id}`,
+      question: 2,
+    });
+    await store.redrawn(two!.id);
+    expect(await store.drawn('c1', three!.id)).toMatchObject({ question: 1 });
+  });
+
+  test('a place of the desk knows the message that shows a ticket', async () => {
+    const store = await given.open();
+    const lane = 'fake:desk:room';
+    const row = { kind: 'ticket', lane, conversation: 'c1', from: 0, to: 2, dueAt: 0 } as const;
+    await sendAll(store, [row, { ...row, from: 2, to: 3 }]);
+    expect(await store.cardRef(lane, 'c1')).toBeNull();
+    const waiting = await first(store, lane);
+    expect(waiting).toMatchObject(row);
+    await store.sent(waiting, 'm7', 9);
+    expect(await store.cardRef(lane, 'c1')).toBe('m7');
+    expect(await store.cardRef(lane, 'c2')).toBeNull();
+    expect(await store.cardRef('fake:desk:other', 'c1')).toBeNull();
+    expect(await first(store, lane)).toMatchObject({ from: 2, to: 3 });
   });
 });

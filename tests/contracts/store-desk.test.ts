@@ -160,4 +160,18 @@ onEveryDatabase(given => {
     ]);
     for (const { id, told } of reports) expect(told || concerned.includes(id), id).toBe(true);
   });
+
+  test('the tickets of a person’s chats come newest first, and no others', async () => {
+    const store = await given.open();
+    await saveAll(store, [
+      ticketRow(1001, { chat: 'fake:a' }),
+      ticketRow(1002, { chat: 'fake:b' }),
+      ticketRow(1003, { chat: 'fake:a', status: 'closed' }),
+    ]);
+    const numbers = async (chats: string[], limit = 9) =>
+      (await store.ticketsOf(chats, limit)).map(({ number }) => number);
+    expect(await numbers(['fake:a'])).toEqual([1003, 1001]);
+    expect(await numbers(['fake:a', 'fake:b'], 2)).toEqual([1003, 1002]);
+    expect(await numbers([])).toEqual([]);
+  });
 });

@@ -33,6 +33,8 @@ export interface Given {
   wake?(): void;
   owner?: string;
   lease?: number;
+  /** Places where the desk sees its tickets; none unless given. */
+  boards?: string[];
   log?: Delivering['log'];
 }
 
@@ -40,8 +42,9 @@ export async function wiring(given: Given): Promise<Wiring> {
   const { library, mistakes } = loadLibrary(given.flows ?? 'flows');
   if (library === null || mistakes.length > 0) throw new Error(mistakes.map(mistakeText).join('\n'));
   const store = await openStore(given.database);
-  const { now, id, channels } = given;
-  const gathering = await gather(library, store, { nudgeAfter: 4 * HOUR, leftAfter: 72 * HOUR }, now);
+  const { now, id, channels, boards = [] } = given;
+  const settings = { nudgeAfter: 4 * HOUR, leftAfter: 72 * HOUR, boards };
+  const gathering = await gather(library, store, settings, now);
   const turning: Turning = {
     store,
     knowledge: gathering.knowledge,
