@@ -11,9 +11,15 @@ if (library === null) throw new Error('the flows do not load');
 const { catalogue } = library;
 const shipped = Object.values(library.flows).map(({ compiled }) => compiled);
 
-/** Those of the desk, which are quick to prove, so many times over, as if each were another's. */
+/** Those of the desk, which are quick to prove, so many times over, each worded anew: flows that are alike are proven once. */
 const desk = shipped.filter(({ script }) => isDeskTopic(script.symptom));
-const times = (count: number): Compiled[] => Array.from({ length: count }, () => desk).flat();
+const times = (count: number): Compiled[] =>
+  Array.from({ length: count }, (_, copy) => desk.map(flow => worded(flow, ` (${copy})`))).flat();
+
+function worded({ script, ...rest }: Compiled, more: string): Compiled {
+  const main = script.main.map(step => (step.kind === 'ask' ? { ...step, text: step.text + more } : step));
+  return { ...rest, script: { ...script, main } };
+}
 
 function milliseconds(flows: Compiled[]): number {
   const started = performance.now();

@@ -7,17 +7,26 @@
 import { valueAfter } from '#engine/findings.ts';
 import type { Question, Script } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
-import { both, type Coverage, cover, nothingYet } from './coverage.ts';
+import { both, type Coverage, cover } from './coverage.ts';
 import { gather } from './gather.ts';
 import type { Edge, Exit, Found, Move, Node } from './graph.ts';
-import { liveIn } from './live.ts';
 import { Memo } from './memo.ts';
-import { type Fork, type Place, placesOf } from './places.ts';
-import { Settled } from './settled.ts';
-import type { Shared } from './shared.ts';
-import { isPolicy, layoutOf, Space, said } from './space.ts';
+import type { Fork, Place } from './places.ts';
+import type { Settled } from './settled.ts';
+import { ownOf, type Shared } from './shared.ts';
+import { isPolicy, type Space, said } from './space.ts';
 import { type Act, type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
-import { masked, type Reads, readAlso, sets, type Vector, type Write, written } from './vectors.ts';
+import {
+  coarse,
+  type Kept,
+  keptOf,
+  type Reads,
+  readAlso,
+  sets,
+  type Vector,
+  type Write,
+  written,
+} from './vectors.ts';
 import { ObservedView, type View } from './view.ts';
 
 export const MOST_STATES = 200_000;
@@ -39,7 +48,7 @@ export interface Explored {
   /** States by segment, the flow's own under `main`. */
   nodes: Map<string, Node[]>;
   coverage: Coverage;
-  /** That were not known before: the flow's own, and of the interrupts those that no other flow has led to yet. */
+  /** That were not known before, from another flow. */
   states: number;
   /** False when there were more than `most` states; then nothing is proven. */
   complete: boolean;
@@ -83,8 +92,8 @@ class Explorer {
   readonly #space: Space;
   readonly #places: readonly Place[];
   readonly #settled: Settled;
-  readonly #coverage = nothingYet();
-  readonly #nodes: Node[] = [];
+  readonly #coverage: Coverage;
+  readonly #nodes: Node[];
   #starts: Edge[] = [];
   #count = 0;
   #kept = 0;
@@ -94,9 +103,12 @@ class Explorer {
     this.#shared = shared;
     this.#eyes = eyes;
     this.#most = most;
-    this.#space = new Space(layoutOf(script, shared.layout));
-    this.#settled = new Settled(script, this.#space, shared.space.size);
-    this.#places = placesOf('main', script.main, liveIn(script).get('main')!, this.#space);
+    const own = ownOf(script, shared);
+    this.#space = own.space;
+    this.#settled = own.settled;
+    this.#places = own.places;
+    this.#nodes = own.nodes;
+    this.#coverage = own.coverage;
   }
 
   run(): void {
@@ -177,9 +189,9 @@ class Explorer {
 
   /** The state at this question, explored with everything behind it unless that is going on already. */
   #arrive(place: Place, full: Vector, cluster: Cluster | null): Node | Fork {
-    const known = place.states.find(full);
+    const vector = coarse(full, place.kept);
+    const known = place.states.find(vector);
     if (known !== undefined) return known;
-    const vector = masked(full, place.live);
     if (place.segment === 'main' && this.#settled.standIn(place.at, vector)) {
       const same = place.states.find(vector);
       if (same !== undefined) return same;
@@ -304,7 +316,7 @@ class Explorer {
       node.calls.push({ edge: into, entry: into.to });
       const exits = into.to === null ? [backAtOnce(into)] : [...into.to.exits.values()];
       const outer = this.#outer(segment);
-      for (const exit of thatMatter(exits, into, node, place.live, outer)) {
+      for (const exit of thatMatter(exits, into, node, place.kept, outer)) {
         this.#comeBack(node, into, exit, cluster);
       }
     }
@@ -373,12 +385,15 @@ function thatMatter(
   exits: readonly Exit[],
   into: Edge,
   { vector }: Node,
-  live: readonly number[],
+  kept: Kept,
   outer: readonly number[],
 ): Exit[] {
   const best = new Map<string, Exit>();
-  const add = (key: string, [place, code]: Write) =>
-    outer[place] === 1 || (live[place] === 1 && vector[place] !== code) ? `${key}${place}:${code} ` : key;
+  const add = (key: string, [place, code]: Write) => {
+    if (outer[place] === 1) return `${key}${place}:${code} `;
+    const stands = keptOf(kept[place] ?? NOTHING, code);
+    return vector[place] === stands ? key : `${key}${place}:${stands} `;
+  };
   for (const exit of exits) {
     const before = into.writes.filter(([place]) => !sets(exit.writes, place));
     const key = [before, exit.writes].flat().reduce(add, '');

@@ -1,14 +1,16 @@
 /**
- * The interrupts' questions. They do not depend on what they break into, so flows that have the same ones share what was
- * explored of them: each flow then costs its own questions only.
+ * What flows share of what was explored. The interrupts' questions do not depend on what they break into: flows that have
+ * the same ones cost their own questions only. Flows whose own questions are the same too cost nothing more.
  */
 import type { Script } from '#engine/script.ts';
 import { type Coverage, nothingYet } from './coverage.ts';
 import type { Node } from './graph.ts';
 import { liveIn } from './live.ts';
-import { isAboutArray, isAboutStarting, isDesk } from './names.ts';
+import { isAboutArray, isAboutNoise, isAboutStarting, isDesk } from './names.ts';
 import { mask, type Place, placesOf } from './places.ts';
-import { commonTo, type Layout, Space } from './space.ts';
+import { Settled } from './settled.ts';
+import { commonTo, type Layout, layoutOf, Space } from './space.ts';
+import { interruptSteps } from './written.ts';
 
 export interface Shared {
   /** One of the flows': its interrupts are those of all. */
@@ -22,6 +24,35 @@ export interface Shared {
   outer: ReadonlyMap<string, readonly number[]>;
   nodes: ReadonlyMap<string, Node[]>;
   coverage: Coverage;
+  own: Map<string, Own>;
+}
+
+/** A flow's own questions, and what was explored of them. */
+export interface Own {
+  space: Space;
+  settled: Settled;
+  places: readonly Place[];
+  nodes: Node[];
+  coverage: Coverage;
+}
+
+/** Another flow's, where its questions are the same and the rules see nothing else of it. */
+export function ownOf(script: Script, { own, layout, space }: Shared): Own {
+  const { main, findings, cautions } = script;
+  const key = JSON.stringify([main, findings, Object.keys(cautions), isAboutNoise(script)]);
+  const known = own.get(key);
+  if (known !== undefined) return known;
+  const wide = new Space(layoutOf(script, layout));
+  const live = liveIn(script).get('main')!;
+  const made: Own = {
+    space: wide,
+    settled: new Settled(script, wide, space.size),
+    places: placesOf('main', main, live, wide, interruptSteps(script)),
+    nodes: [],
+    coverage: nothingYet(),
+  };
+  own.set(key, made);
+  return made;
 }
 
 /** What is shared, for each of the scripts. */
@@ -52,15 +83,20 @@ function share(scripts: readonly Script[]): Shared {
   const space = new Space(layout);
   const live = scripts.map(liveIn);
   const ids = Object.keys(first.interrupts);
-  const places = new Map(
-    ids.map(id => [id, placesOf(id, first.interrupts[id]!.steps, live[0]!.get(id)!, space)]),
-  );
   const rank = (segment: string) => first.interrupts[segment]?.about.rank ?? 0;
+  const places = new Map(
+    ids.map(id => {
+      const higher = ids.filter(other => rank(other) > rank(id));
+      const breaking = higher.flatMap(other => first.interrupts[other]!.steps);
+      return [id, placesOf(id, first.interrupts[id]!.steps, live[0]!.get(id)!, space, breaking)];
+    }),
+  );
   const outer = ids.map((id): [string, number[]] => {
     const lower = live.flatMap(each => [...each].filter(([other]) => rank(other) < rank(id)));
     const read = new Set(lower.flatMap(([, steps]) => steps.flatMap(step => [...step])));
     return [id, mask(space, read)];
   });
   const nodes = new Map(ids.map((id): [string, Node[]] => [id, []]));
-  return { script: first, layout, space, places, outer: new Map(outer), nodes, coverage: nothingYet() };
+  const coverage = nothingYet();
+  return { script: first, layout, space, places, outer: new Map(outer), nodes, coverage, own: new Map() };
 }

@@ -124,6 +124,24 @@ export class Space {
     return this.#values[place]!.slice(1).map((_, index) => index + 1);
   }
 
+  /**
+   * For each number the one that stands for all that `lists` and the rules do not tell apart, where that says anything:
+   * a sign or a policy counts as it is.
+   */
+  classes(place: number, lists: readonly (readonly string[])[]): number[] | null {
+    const name = this.names[place]!;
+    if (SIGN_NAMES.has(name) || isPolicy(name)) return null;
+    const tell = tellApart(name, lists);
+    const first = new Map<string, number>();
+    const stand = this.#values[place]!.map((value, code) => {
+      const key = code === 0 ? '' : tell(value);
+      const known = code === 0 ? undefined : first.get(key);
+      if (code !== 0 && known === undefined) first.set(key, code);
+      return known ?? code;
+    });
+    return stand.some((other, code) => other !== code) ? stand : null;
+  }
+
   vector(known: Readonly<Record<string, string>>): Vector {
     const vector = none(this.size);
     for (const [name, value] of Object.entries(known)) {
@@ -142,8 +160,16 @@ function sameToAll(scripts: readonly Script[]): (finding: string) => (value: str
   }
   return finding => {
     if (SIGN_NAMES.has(finding) || isPolicy(finding)) return value => value;
-    const watched = (WATCHED_FINDINGS[finding] ?? []).map(value => [value]);
-    const lists = [...(compared.get(finding) ?? []), ...watched];
-    return value => lists.map(list => (list.includes(value) ? '1' : '0')).join('');
+    return tellApart(finding, compared.get(finding) ?? []);
   };
+}
+
+/** The same text for values that neither these lists of conditions nor the rules tell apart. */
+function tellApart(finding: string, lists: readonly (readonly string[])[]): (value: string) => string {
+  const watched = WATCHED_FINDINGS[finding] ?? [];
+  return value =>
+    [
+      ...lists.map(list => (list.includes(value) ? '1' : '0')),
+      ...watched.map(each => (each === value ? '1' : '0')),
+    ].join('');
 }

@@ -20,10 +20,20 @@ export function written(vector: Vector, writes: readonly Write[]): Vector {
   return after;
 }
 
-/** The vector without what `live` marks with 0, and without what lies beyond it. */
-export function masked(vector: Vector, live: readonly number[]): Vector {
-  const left = vector.slice(0, live.length);
-  for (let place = 0; place < left.length; place++) if (live[place] === 0) left[place] = 0;
+/** For each variable the number that stands for each of its numbers from here on; KEPT: each for itself. */
+export type Kept = readonly (readonly number[])[];
+export const KEPT: readonly number[] = [];
+export const NOT_KEPT: readonly number[] = [0];
+
+export const keptOf = (kept: readonly number[], code: number): number =>
+  kept === KEPT ? code : (kept[code] ?? 0);
+
+/** The vector in the numbers that stand for its own, without what lies beyond them. */
+export function coarse(vector: Vector, kept: Kept): Vector {
+  const left = vector.slice(0, kept.length);
+  for (let place = 0; place < left.length; place++) {
+    if (left[place] !== 0) left[place] = keptOf(kept[place]!, left[place]!);
+  }
   return left;
 }
 
