@@ -1,7 +1,7 @@
 /** What every channel is: a name, a pure drawer, and a way to send what it drew. Inbound is each channel's own file. */
 import type { Message } from '#engine/messages.ts';
 import type { TicketRow } from '#store/store.ts';
-import type { Address } from '#talk/inbound.ts';
+import type { Address, Lying } from '#talk/inbound.ts';
 import type { LifeEntry } from '#tickets/schema.ts';
 
 /** How a sending ended. `at` is the platform's own clock where it tells it: typed answers are read against it. */
@@ -46,10 +46,18 @@ export interface Card {
   fresh: LifeEntry[];
 }
 
+/** What became of fetching a file. `refused`: one sentence for the person, that says what to do. */
+export type Fetched =
+  | { ok: true; type: string; content: Uint8Array }
+  | { ok: false; refused: string }
+  | { ok: false; again: true; after: number; error: string };
+
 export interface Channel {
   id: string;
   /** Sends the messages of one turn, in order, as the platform draws them. */
   send(parcel: Parcel, signal: AbortSignal): Promise<Sent>;
   /** Shows a ticket on the desk's place; `ref` of the answer is that of the message that shows it now. */
   show?(card: Card, signal: AbortSignal): Promise<Sent>;
+  /** Fetches a file that somebody sent, and looks what it is. */
+  fetch?(file: Lying, address: Address, signal: AbortSignal): Promise<Fetched>;
 }

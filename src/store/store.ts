@@ -5,7 +5,7 @@
 import type { Entry, OutcomeHow } from '#engine/entries.ts';
 import type { Message } from '#engine/messages.ts';
 import type { Script } from '#engine/script.ts';
-import type { Address, Inbound } from '#talk/inbound.ts';
+import type { Address, Inbound, Lying } from '#talk/inbound.ts';
 import type { LifeEntry, Priority, Ticket, TicketStatus } from '#tickets/schema.ts';
 
 /** One matter of one person, from the first words to the outcome. A chat has one current conversation. */
@@ -90,7 +90,9 @@ export type NewOutgoing =
     }
   | { kind: 'relay'; lane: string; conversation: string; inbound: Inbound; dueAt: number }
   /** The conversation's ticket changed: the desk's place on a channel shows it, with life entries `from` up to `to` as news. */
-  | { kind: 'ticket'; lane: string; conversation: string; from: number; to: number; dueAt: number };
+  | { kind: 'ticket'; lane: string; conversation: string; from: number; to: number; dueAt: number }
+  /** A file to be fetched from the platform, which comes back as an inbound of this identity. */
+  | { kind: 'fetch'; lane: string; conversation: string; identity: string; file: Lying; dueAt: number };
 
 export type Outgoing = NewOutgoing & {
   /** Grows in the order of creation; rows of one lane go out in this order, one at a time. */

@@ -3,13 +3,14 @@ import { openStep } from '#engine/advance.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import { redact } from '#hearing/redact.ts';
+import type { NewOutgoing } from '#store/store.ts';
 import { reference } from '#tickets/schema.ts';
 import { desk, deskAnswer, deskQuestion } from './desk.ts';
 import { add, type Before, type Draft, draftOf, notice } from './draft.ts';
 import { type Decision, finish } from './finish.ts';
 import { tellOutages } from './hear-opening.ts';
 import { answerStanding, chooseSymptom, hearText } from './hear-text.ts';
-import type { Inbound } from './inbound.ts';
+import type { Inbound, Lying } from './inbound.ts';
 import type { Knowledge } from './knowledge.ts';
 import { opening, questionOf } from './question.ts';
 import { quote } from './quote.ts';
@@ -31,13 +32,20 @@ export function decide(
   let refused: string | null = null;
   switch (inbound.kind) {
     case 'arrived':
-      arrived(draft);
+      arrived(draft, inbound.words ?? '', inbound.at);
       break;
     case 'begin':
       begin(draft, inbound);
       break;
     case 'text':
       typed(draft, inbound.text, inbound.at);
+      break;
+    case 'files':
+      for (const file of inbound.files) draft.relays.push(fetching(draft, inbound.identity, file));
+      break;
+    case 'file-refused':
+      notice(draft, `${quote(inbound.name, 60)}: ${inbound.why}`);
+      draft.askAgain = true;
       break;
     case 'file':
       attached(draft, inbound, id);
@@ -75,10 +83,13 @@ export function decide(
   return { ...finish(draft, inbound), refused };
 }
 
-function arrived(draft: Draft): void {
+/** Words that were said elsewhere begin a matter, or stand beside the one that is open: which of the two, the person says. */
+function arrived(draft: Draft, words: string, at: number): void {
   const { knowledge, state, before } = draft;
   const { organisation, desk: helpdesk, emergency } = knowledge.site;
-  if (openMatter(draft)) return resumed(draft);
+  const { text } = redact(words);
+  if (openMatter(draft)) return resumed(draft, text.trim());
+  if (words.trim() !== '') return typed(draft, words, at);
   notice(
     draft,
     `Hello, this is Reseat, the storage help of ${organisation}: PCs that don't start, drives, USB sticks, network shares, lost files. I ask a few short questions, your data comes first, and ${helpdesk.name} takes over whenever it should. If something burns or smokes, get away from it and call ${emergency.number}.`,
@@ -166,6 +177,13 @@ export const isThanks = (text: string): boolean =>
   /^\W*(ok(ay)?|great|super|perfect)?\W*(many )?(thanks?( you)?( (so|very) much| a lot)?|cheers|thx|ty|danke( schön)?|merci( beaucoup)?|gracias|ok(ay)?|great|perfect)\W*$/i.test(
     text,
   );
+
+/** In a lane of its own: a slow file holds no words up. */
+function fetching({ before, now }: Draft, identity: string, file: Lying): NewOutgoing {
+  const { id, chat, address } = before.conversation;
+  const lane = `${address.channel}:files:${chat}`;
+  return { kind: 'fetch', lane, conversation: id, identity: `${identity}:${file.id}`, file, dueAt: now };
+}
 
 /** A picture answers a question for one; at any other time it goes on the ticket all the same. */
 function attached(draft: Draft, file: { name: string; type: string; content: Uint8Array }, id: string): void {

@@ -1,7 +1,7 @@
 /** After the commit: what is to go out goes out, lane by lane, in order, at least once. */
 import type { Channel, Drawn, Sent } from '#channels/channel.ts';
 import type { Conversation, Outgoing, Store } from '#store/store.ts';
-import type { Inbound } from './inbound.ts';
+import type { Address, Inbound } from './inbound.ts';
 
 export interface Delivering {
   store: Store;
@@ -92,6 +92,7 @@ async function attempt(on: Delivering, row: Outgoing): Promise<Sent & { unclear?
     if (conversation === null || channel === undefined) {
       return { ok: false, again: false, error: 'the conversation or its channel is gone' };
     }
+    if (row.kind === 'fetch') return await fetchFile(on, row, conversation.address, channel, signal);
     const drawn = await drawnBefore(on, row, conversation);
     const { address } = conversation;
     const parcel = {
@@ -121,6 +122,32 @@ async function drawnBefore(
   const chosen = answer?.kind === 'answer' ? answer.words : null;
   return chosen === null && row.question === null && outcome === null ? null : { ...drawn, chosen };
 }
+
+/** What was fetched, or cannot be, comes back as an inbound. */
+async function fetchFile(
+  on: Delivering,
+  { file, identity, attempts }: Extract<Outgoing, { kind: 'fetch' }>,
+  address: Address,
+  channel: Channel,
+  signal: AbortSignal,
+): Promise<Sent> {
+  const { name } = file;
+  const fetched = (await channel.fetch?.(file, address, signal)) ?? UNFETCHED;
+  const base = { identity, at: on.now(), address };
+  if (fetched.ok)
+    await on.take({ ...base, kind: 'file', name, type: fetched.type, content: fetched.content });
+  else if ('again' in fetched && attempts + 1 < MOST_ATTEMPTS) return fetched;
+  else
+    await on.take({
+      ...base,
+      kind: 'file-refused',
+      name,
+      why: 'again' in fetched ? UNFETCHED.refused : fetched.refused,
+    });
+  return { ok: true, ref: null, at: on.now() };
+}
+
+const UNFETCHED = { ok: false, refused: 'I could not fetch that. Please send it again.' } as const;
 
 async function showTicket(
   on: Delivering,

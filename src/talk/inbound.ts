@@ -40,10 +40,22 @@ export type FromPerson = Happened & { address: Address } & (
       }
     /** A picture or file, its type told from its content. */
     | { kind: 'file'; name: string; type: string; content: Uint8Array }
-    /** The person opened the chat and said nothing yet. */
-    | { kind: 'arrived' }
+    /** Files that lie with the platform. Each is fetched after the commit and comes back as a `file`, or refused. */
+    | { kind: 'files'; files: Lying[] }
+    /** `why`: one sentence that says what to do. */
+    | { kind: 'file-refused'; name: string; why: string }
+    /** The person opened the chat and said nothing yet, or said `words` elsewhere: those are no answer to what is asked here. */
+    | { kind: 'arrived'; words?: string }
     | Begin
   );
+
+/** A file that is still with the platform; `size` in bytes. */
+export interface Lying {
+  id: string;
+  name: string;
+  size: number;
+  url: string;
+}
 
 /** A technician begins a desk flow, with or without a ticket that the work is for. */
 export interface Begin {

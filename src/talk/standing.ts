@@ -65,9 +65,9 @@ function placeOf(draft: Draft, to: number, finding?: string): Place | null {
 }
 
 /** Somebody came back to a matter that is open. */
-export function resumed(draft: Draft): void {
-  notice(draft, 'Good to see you again.');
-  add(draft, { kind: 'returned', at: draft.now, words: '' });
+export function resumed(draft: Draft, words = ''): void {
+  notice(draft, words === '' ? 'Good to see you again.' : `I have kept ${quote(words)}.`);
+  add(draft, { kind: 'returned', at: draft.now, words });
 }
 
 /** From the beginning. What was said stays in the history. */

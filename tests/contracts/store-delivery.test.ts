@@ -243,4 +243,19 @@ onEveryDatabase(given => {
     expect(await store.cardRef('fake:desk:other', 'c1')).toBeNull();
     expect(await first(store, lane)).toMatchObject({ from: 2, to: 3 });
   });
+
+  test('a file to be fetched keeps where it lies', async () => {
+    const store = await given.open();
+    const file = { id: 'F1', name: 'a b.png', size: 12, url: 'https://there.example/?a=b' };
+    const row = {
+      kind: 'fetch',
+      lane: 'fake:files:c',
+      conversation: 'c1',
+      identity: 'm1:F1',
+      file,
+      dueAt: 0,
+    } as const;
+    await sendAll(store, [row]);
+    expect(await first(store, row.lane)).toMatchObject(row);
+  });
 });

@@ -53,6 +53,32 @@ describe('a person', () => {
     expect(said.at(-1)).toMatchObject({ kind: 'ask', step: '@opening' });
   });
 
+  test('who says something elsewhere while a matter is open is asked which of the two it is', () => {
+    const rehearsal = rehearse(knowledge);
+    rehearsal.say('my laptop says no bootable device found');
+    const elsewhere = {
+      identity: 'elsewhere',
+      at: rehearsal.now(),
+      address: rehearsal.conversation().address,
+    };
+    rehearsal.take({ ...elsewhere, kind: 'arrived', words: 'my usb stick is write protected' });
+    expect(rehearsal.question()).toMatchObject({ step: '@returned' });
+    rehearsal.press('new');
+    expect(rehearsal.conversation().symptom).toBe('write-protected');
+  });
+
+  test('who says something elsewhere and has no matter open is heard', () => {
+    const rehearsal = rehearse(knowledge);
+    rehearsal.say('hi');
+    const elsewhere = {
+      identity: 'elsewhere',
+      at: rehearsal.now(),
+      address: rehearsal.conversation().address,
+    };
+    rehearsal.take({ ...elsewhere, kind: 'arrived', words: 'my usb stick is write protected' });
+    expect(rehearsal.conversation().symptom).toBe('write-protected');
+  });
+
   test('is never met with silence: what was not understood is said back, and after two misses a person is offered', () => {
     const rehearsal = rehearse(knowledge);
     rehearsal.say('no bootable device found');
