@@ -132,6 +132,27 @@ describe('an array', () => {
     );
   });
 
+  test('of which only the number of failed members is known comes out as any such members do, or asks which', () => {
+    fc.assert(
+      fc.property(small, fc.integer({ min: 0, max: 4 }), ({ failed: _, ...house }, failedCount) => {
+        const counted = workOut(array, { ...house, failedCount });
+        const all = Array.from({ length: house.members }, (_, index) => index + 1);
+        const each = choices(all, failedCount).map(failed => worked({ ...house, failed }));
+        const alike = new Set(each.map(({ standing }) => standing)).size <= 1;
+        if (!counted.ok) {
+          expect(counted.why).toMatch(/failed|only/);
+          expect(alike && failedCount <= house.members && !house.sets).toBe(false);
+          return;
+        }
+        for (const { standing, fatalChance, surelySurvived, setsLost, fatalMembers } of each) {
+          expect(counted.output).toMatchObject({ standing, fatalChance, surelySurvived });
+          const nobodyKnows = { setsLost: [], setsWithoutMargin: [], fatalMembers: [] };
+          expect(counted.output).toMatchObject(setsLost.length + fatalMembers.length > 0 ? nobodyKnows : {});
+        }
+      }),
+    );
+  });
+
   test('of any size and with sets in any order is worked out without a number that is none', () => {
     fc.assert(
       fc.property(
@@ -213,5 +234,18 @@ describe('an array', () => {
       ).assumed,
     ).toBe(false);
     expect(worked({ level: '10', members: 4, failed: [1] }).advice[0]).toMatch(/real sets first/);
+  });
+
+  test.each([
+    {
+      sets: [
+        [1, 3],
+        [2, 4],
+      ],
+    },
+    { setBySet: true },
+  ])('whose sets are known is not told to find them out: %j', known => {
+    const told = workOut(array, { level: '10', members: 4, failed: [1], ...known });
+    expect(told.ok && [...told.told.says, ...told.told.limits].join(' ')).not.toMatch(/real sets|neighbours/);
   });
 });

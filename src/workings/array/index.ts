@@ -25,6 +25,8 @@ const input = z.strictObject({
   level: oneOf(LEVELS),
   members: whole(`members, from 2 to ${MOST}`, 2, MOST),
   failed: someMembers.default([]),
+  /** Instead of `failed`, where nobody knows which: so many are down. */
+  failedCount: whole(`failed members, from 0 to ${MOST}`, 0, MOST).optional(),
   /** Still working, with errors. */
   suspect: someMembers.default([]),
   rebuilding: someMembers.default([]),
@@ -34,6 +36,8 @@ const input = z.strictObject({
     .max(MOST, `give at most ${MOST}`)
     .optional(),
   groups: whole(`groups, from 2 to ${MOST}`, 2, MOST).optional(),
+  /** True: members are numbered set by set, so neighbours are the real sets. */
+  setBySet: z.boolean({ error: 'give true or false' }).default(false),
   spares: whole('spares, from 0 to 100', 0, 100).default(0),
   /** False: it did not come up. */
   started: z.boolean({ error: 'give true or false' }).default(true),
@@ -65,7 +69,7 @@ const output = z.object({
   standing: z.enum(VERDICTS),
   /** Where it would stand if every suspect failed too. */
   ifSuspectsFail: z.enum(VERDICTS),
-  /** Sets that bear no more, and those that are lost, as their members. */
+  /** Sets that bear no more, and those that are lost, as their members; empty where nobody knows which members failed. */
   setsWithoutMargin: z.array(z.array(z.int())),
   setsLost: z.array(z.array(z.int())),
   setsAssumed: z.boolean(),
@@ -73,7 +77,7 @@ const output = z.object({
   surelySurvived: z.int(),
   /** Chance that so many further failures at once are fatal, for 1, 2 and so on. */
   fatalChance: z.array(z.number()),
-  /** Members whose failure next would be fatal. */
+  /** Members whose failure next would be fatal; empty where nobody knows which failed. */
   fatalMembers: z.array(z.int()),
   usableTB: z.number().nullable(),
   rebuildHours: z.number().nullable(),
@@ -124,7 +128,8 @@ function work(given: ArrayInput): ArrayOutput {
       `member ${twice} is named twice: it is failed, suspect or rebuilding, and once`,
     );
   const { sets, assumed } = setsOf(level, members, given.sets, given.groups);
-  const down = new Set([...failed, ...rebuilding]);
+  const counted = given.failedCount !== undefined;
+  const down = counted ? anyOf(given, sets) : new Set([...failed, ...rebuilding]);
   const left = sets.map(set => leftOf(set, down));
   const standing = standingOf(sets, down, started);
   const tb = capacityOf(given);
@@ -140,14 +145,14 @@ function work(given: ArrayInput): ArrayOutput {
     standing,
     ifSuspectsFail: standingOf(sets, new Set([...down, ...suspect]), started),
     setsWithoutMargin: sets
-      .filter((_, place) => level !== '0' && left[place]!.bears === 0)
+      .filter((_, place) => !counted && level !== '0' && left[place]!.bears === 0)
       .map(each => each.members),
-    setsLost: sets.filter((_, place) => left[place]!.bears < 0).map(each => each.members),
-    setsAssumed: assumed,
+    setsLost: sets.filter((_, place) => !counted && left[place]!.bears < 0).map(each => each.members),
+    setsAssumed: assumed && !given.setBySet,
     surelySurvived: surelySurvived(left),
     fatalChance: chancesOf(left, more),
     fatalMembers: sets.flatMap((set, place) =>
-      left[place]!.bears <= 0 ? set.members.filter(each => !down.has(each)) : [],
+      !counted && left[place]!.bears <= 0 ? set.members.filter(each => !down.has(each)) : [],
     ),
     usableTB: tb === null ? null : usable(sets, level, tb),
     rebuildHours,
@@ -158,6 +163,28 @@ function work(given: ArrayInput): ArrayOutput {
   };
   return { ...result, advice: advice(result, given) };
 }
+
+/** So many members down, any of them: refused where it matters which. */
+function anyOf(
+  { failedCount = 0, failed, suspect, rebuilding, members, started }: ArrayInput,
+  sets: readonly MemberSet[],
+): Set<number> {
+  const fix = (why: string) => new Impossible('failedCount', why);
+  if (failed.length + suspect.length + rebuilding.length > 0)
+    throw fix('give either the number of failed members or which ones are failed, suspect or rebuilding');
+  if (failedCount > members) throw fix(`it has only ${members} members`);
+  if (sets.some(set => set.members.length !== sets[0]!.members.length))
+    throw fix('its sets differ in size, so it matters which members failed: give `failed`');
+  const together = sets.flatMap(set => set.members);
+  const apart = together.toSorted((a, b) => placeIn(sets, a) - placeIn(sets, b));
+  const [worst, best] = [together, apart].map(order => new Set(order.slice(0, failedCount)));
+  if (standingOf(sets, worst!, started) !== standingOf(sets, best!, started))
+    throw fix('it matters which members failed: give `failed`');
+  return worst!;
+}
+
+const placeIn = (sets: readonly MemberSet[], member: number): number =>
+  Math.max(...sets.map(set => set.members.indexOf(member)));
 
 function chancesOf(left: readonly Left[], more: number): number[] {
   const working = left.reduce((sum, each) => sum + each.working, 0);

@@ -45,7 +45,7 @@ export function advice(
       ? 'A rebuild is running: leave it alone, pull nothing, and watch the others for errors.'
       : spares > 0
         ? 'A spare is there: see whether the rebuild onto it has begun, then replace the failed one as the new spare.'
-        : `Identify the slot of member ${failed.join(', ')} by its light and serial number, then replace it with one at least as large.`;
+        : `Identify the slot of ${failed.length === 0 ? 'the failed member' : `member ${failed.join(', ')}`} by its light and serial number, then replace it with one at least as large.`;
   return [
     ...pairs,
     settle,
@@ -70,7 +70,8 @@ const percent = (chance: number): string => {
 function nextOne({ fatalChance: [next = 1], fatalMembers }: ArrayOutput): string {
   if (next === 0) return 'No single failure next is fatal.';
   if (next === 1) return 'The next failure is fatal, whichever member it hits.';
-  const which = fatalMembers.length <= 24 ? ` (members ${fatalMembers.join(', ')})` : '';
+  const named = fatalMembers.length > 0 && fatalMembers.length <= 24;
+  const which = named ? ` (members ${fatalMembers.join(', ')})` : '';
   return `The next failure is fatal with a chance of ${percent(next)}${which}.`;
 }
 
