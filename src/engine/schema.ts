@@ -174,6 +174,12 @@ export const askStep = z.strictObject({
     .describe(
       `Field or fields of the ticket that the answer fills. Asked before every hand-over: ${FIELDS.filter(field => FIELD_TABLE[field].always).join(', ')}.`,
     ),
+  records: z
+    .partialRecord(z.enum(FIELDS), z.string().min(1).max(200))
+    .optional()
+    .describe(
+      'Further fields of the ticket that the answer fills, each in words of its own where the bare answer would mislead there; `{answer}` stands for the answer.',
+    ),
   optional: z.boolean().optional().describe('A text, number or photo that the person may skip.'),
   unit: z.string().max(20).optional().describe('What a number counts, such as GB.'),
   minimum: z.number().optional().describe('The least number that is taken.'),

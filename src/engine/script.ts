@@ -51,6 +51,8 @@ export interface AskStep extends Asking {
   unit: string | null;
   minimum: number | null;
   maximum: number | null;
+  /** How the ticket words the answer in a field, `{answer}` standing for it. There only where there are any. */
+  records?: Partial<Record<Field, string>>;
   /** Answer id to phrases that give it already in the opening. */
   opening: Record<string, string[]>;
   /** Exact things in a text that give an answer: `error:53`, `path:\\\\server\\share`. There only where there are any. */

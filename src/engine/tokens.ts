@@ -35,9 +35,19 @@ export function tokensOf(
     ]),
     // The same letter at two sites names neither.
     ...lettered.map(({ letter, id }) => [letterToken(letter!), id]),
+    ...(shares.length === 0 ? [] : otherLetters(shares)),
   ];
   return all.length === 0 ? undefined : Object.fromEntries(all);
 }
+
+/** A letter that is on no share of the list is another share's. From E on: the ones before are a computer's own. */
+const otherLetters = (shares: readonly { letter?: string | undefined }[]): [string, string][] => {
+  const taken = shares.map(({ letter }) => letter && letterToken(letter));
+  return [...'efghijklmnopqrstuvwxyz']
+    .map(letterToken)
+    .filter(token => !taken.includes(token))
+    .map(token => [token, 'another']);
+};
 
 /** What a code takes is asked for somewhere: in its symptom's flow, or the one for network drives. Flows not written yet are none. */
 export function checkTokens(scripts: Readonly<Record<string, Script>>, { osCodes }: Catalogue): Problem[] {

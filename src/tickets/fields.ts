@@ -67,7 +67,7 @@ function saidByField(script: Script | null, state: State): Map<Field, Said[]> {
       const kept = (all.get(field) ?? []).filter(said => !said.settles.some(each => settles.includes(each)));
       // "Done" says nothing without its question.
       const told = step?.kind === 'try' ? { ...given, shown: `${step.works} ${given.shown}` } : given;
-      all.set(field, [...kept, saidOf(told, settles)]);
+      all.set(field, [...kept, recorded(step, field, saidOf(told, settles))]);
     }
   }
   for (const step of steps.values()) {
@@ -77,8 +77,8 @@ function saidByField(script: Script | null, state: State): Map<Field, Said[]> {
     if (heard === undefined || label === undefined || last.has(step.id)) continue;
     const { answer, words } = heard;
     for (const field of step.fills) {
-      if (!all.has(field))
-        all.set(field, [{ value: label, answer, words, unknown: unsure(answer), settles: [] }]);
+      const told = { value: label, answer, words, unknown: unsure(answer), settles: [] };
+      if (!all.has(field)) all.set(field, [recorded(step, field, told)]);
     }
   }
   if (state.screen !== null && !all.get('message')?.some(({ unknown }) => !unknown)) {
@@ -86,6 +86,12 @@ function saidByField(script: Script | null, state: State): Map<Field, Said[]> {
     all.set('message', [{ value: verbatim, answer: id, words: verbatim, unknown: false, settles: [] }]);
   }
   return all;
+}
+
+/** In the flow's own words for this field, where it has some. */
+function recorded(step: Question | undefined, field: Field, said: Said): Said {
+  const words = step?.kind === 'ask' ? step.records?.[field] : undefined;
+  return words === undefined ? said : { ...said, value: words.replaceAll('{answer}', () => said.value) };
 }
 
 const settledBy = (step: Question): string[] =>

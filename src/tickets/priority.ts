@@ -1,6 +1,7 @@
 /**
  * How soon, and why: impact and urgency first, raised by danger and by data at risk.
- * The lines are read from top to bottom; the first that holds decides. "Not sure" counts as the worse.
+ * The lines are read from top to bottom; the first that holds decides. "Not sure" counts as the worse, but for one: who could
+ * not say how many are held up has only spoken for a few where many share the thing, and for one where it is their own.
  */
 import type { Priority, Ticket } from './schema.ts';
 
@@ -71,7 +72,7 @@ const LINES: readonly Line[] = [
     holds: ({ impact, urgency }) => impact === 'many' && urgency === 'high',
     why: ({ stopped, findings }) => {
       if (findings['impact-who'] === 'not-sure')
-        return 'Nobody could say how many are held up; it counts as many.';
+        return 'Nobody could say how many are held up, and many may depend on it.';
       return stopped ? 'Many people cannot work.' : 'Many people are held up, and it is needed today.';
     },
   },
@@ -183,11 +184,17 @@ const graver = (findings: PriorityInput['findings'], finding: string): string | 
 export const onlyCopy = (findings: PriorityInput['findings']): boolean =>
   findings['only-copy'] === 'yes' || (findings.missed !== 'nothing' && findings.copy !== 'seen');
 
+/** How many count as held up where nobody could say. Others who are held up report it too, and make an outage of it. */
+function unsaid({ findings, symptom }: PriorityInput): string {
+  if (findings.device === 'server' || symptom === 'raid-alarm') return 'many';
+  return findings.device === 'share' || symptom?.startsWith('share-') ? 'few' : 'me';
+}
+
 function factsOf(input: PriorityInput): Facts {
   const { findings, symptom } = input;
   const value = (finding: string) => graver(findings, finding);
   const raised = (sign: string) => findings[sign] === 'yes';
-  const who = value('impact-who');
+  const who = findings['impact-who'] === 'not-sure' ? unsaid(input) : value('impact-who');
   // A machine that does not start is not one to work on, asked or not.
   const work = value('impact-work') ?? (symptom?.startsWith('boot-') ? 'stopped' : undefined);
   const level = work === 'stopped' ? 2 : work === 'workaround' ? 1 : 0;

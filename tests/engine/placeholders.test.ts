@@ -60,13 +60,19 @@ describe('a question for the share', () => {
   });
 
   it('is heard from the first words by letter and by path', () => {
-    expect(step?.kind === 'ask' && step.tokens).toEqual({
+    expect(step?.kind === 'ask' && step.tokens).toMatchObject({
       'path:\\\\files\\team plans': 'plans',
       'path:\\\\files\\pool': 'pool',
       'letter:p': 'plans',
       'name:plans': 'plans',
       'name:pool': 'pool',
     });
+  });
+
+  it('is another one by a letter that is on no share, unless it is of the computer itself', () => {
+    const tokens = (step?.kind === 'ask' && step.tokens) || {};
+    expect(tokens['letter:s']).toBe('another');
+    expect(tokens).not.toHaveProperty('letter:c');
   });
 
   it('takes no letter for a share that two of them have', () => {

@@ -23,6 +23,24 @@ describe('a ticket after every question was answered', () => {
     });
   });
 
+  it('words an answer for a field where the flow says how', () => {
+    const worded = structuredClone(script);
+    const tag = worded.main.find(step => step.kind === 'ask' && step.fills.includes('device.tag'))!;
+    Object.assign(tag, { records: { 'device.tag': 'read off its label: {answer}' } });
+    const entries = talk(
+      ['which', 'clicking'],
+      ['site', 'quay'],
+      ['room', { text: '1' }],
+      ['holder', { text: 'me' }],
+      ['tag', { text: 'QH-7 $&' }],
+    );
+    expect(ticketOf(entries, { script: worded }).fields['device.tag']).toMatchObject({
+      state: 'known',
+      value: 'read off its label: QH-7 $&',
+      words: 'QH-7 $&',
+    });
+  });
+
   it('joins two answers that fill one field', () => {
     expect(ticket.fields['place.room']).toMatchObject({ value: 'room 12; on my desk', answer: null });
   });

@@ -142,7 +142,6 @@ describe('not sure counts as the worse', () => {
   it.each([
     ['copy', { suspect: 'yes', power: 'on' }, 'critical'],
     ['power', { suspect: 'yes', copy: 'nowhere' }, 'critical'],
-    ['impact-who', { 'impact-work': 'stopped' }, 'critical'],
     ['impact-work', {}, 'high'],
     ['deadline', {}, 'medium'],
     ['missed', { copy: 'nowhere' }, 'medium'],
@@ -150,6 +149,13 @@ describe('not sure counts as the worse', () => {
     const worked = of({ ...others, [finding]: 'not-sure' });
     expect(worked.priority).toBe(priority);
     expect(worked.priority).toBe(of({ ...others, [finding]: GRAVER[finding]!.at(-1)! }).priority);
+  });
+  it('but for how many: a few where they share it, many on a server, one where it is their own', () => {
+    const unsure = { 'impact-who': 'not-sure', 'impact-work': 'stopped' };
+    expect(of(unsure)).toMatchObject({ priority: 'high', impact: 'one' });
+    expect(of({ ...unsure, device: 'share' })).toMatchObject({ priority: 'high', impact: 'few' });
+    expect(of({ ...unsure, device: 'server' })).toMatchObject({ priority: 'critical', impact: 'many' });
+    expect(of({ ...unsure, device: 'server' }).why).toContain('many may depend on it');
   });
   it('is said where it made a difference, and only there', () => {
     const note = 'What nobody is sure of is taken as the worse.';
@@ -209,7 +215,9 @@ describe('whatever grows worse, the priority never falls', () => {
       fc.property(anything, finding, (before, name) => {
         const values = GRAVER[name]!;
         const now = before.findings[name]!;
-        for (const value of [...values.slice(Math.max(0, values.indexOf(now))), 'not-sure']) {
+        const unsure = name === 'impact-who' ? [] : ['not-sure'];
+        if (now === 'not-sure' && unsure.length === 0) return;
+        for (const value of [...values.slice(Math.max(0, values.indexOf(now))), ...unsure]) {
           if (now === 'not-sure' && value !== values.at(-1)) continue;
           notLower(before, { ...before, findings: { ...before.findings, [name]: value } });
         }
