@@ -3,7 +3,9 @@ import { existsSync, readFileSync } from 'node:fs';
 import { z } from 'zod';
 import { clean } from '#channels/terminal/render.ts';
 import { WORKINGS, workingNamed } from '#workings/all.ts';
-import { type Told, workOut } from '#workings/working.ts';
+import { readValue, type Shape, typesOf, Unreadable } from '#workings/notation.ts';
+import { toldText } from '#workings/told.ts';
+import { workOut } from '#workings/working.ts';
 import { UserError } from '../errors.ts';
 import type { Shell } from './wired.ts';
 
@@ -37,7 +39,7 @@ export async function workOutCommand(
   if (!worked.ok) throw new UserError(worked.why);
   if (options.json)
     shell.output.write(`${JSON.stringify({ verdict: worked.verdict, ...(worked.output as object) })}\n`);
-  else shell.output.write(`${clean(text(worked.told))}\n`);
+  else shell.output.write(`${clean(toldText(worked.told))}\n`);
 }
 
 const print = (shell: Shell, value: unknown) => {
@@ -64,12 +66,6 @@ function fromText(text: string): unknown {
   }
 }
 
-interface Shape {
-  properties?: Record<string, Shape>;
-  type?: string | string[];
-  anyOf?: Shape[];
-}
-
 /** `--free-gigabytes 12 --level 5 --failed 1,3`: numbers, words, lists with commas, or JSON; `@FILE` is what stands in a file. */
 function fromOptions(given: string[], { properties = {} }: Shape): Record<string, unknown> {
   const input: Record<string, unknown> = {};
@@ -81,7 +77,7 @@ function fromOptions(given: string[], { properties = {} }: Shape): Record<string
       throw new UserError(
         `"${clean(given[at]!)}" is no option of this working; there are: ${Object.keys(properties).map(optionOf).join(', ')}.`,
       );
-    const flag = types(shape).includes('boolean');
+    const flag = typesOf(shape).includes('boolean');
     const value = inline ?? (flag && (given[at + 1] ?? '--').startsWith('--') ? 'true' : given[++at]);
     if (value === undefined) throw new UserError(`${option} needs a value.`);
     input[field] = read(value.startsWith('@') ? fileOf(value.slice(1)) : value, shape);
@@ -97,21 +93,16 @@ const split = (given: string): [string, string | undefined] => {
 const optionOf = (field: string): string =>
   `--${field.replace(/[A-Z]+/g, letters => `-${letters.toLowerCase()}`)}`;
 
-const types = ({ type, anyOf = [] }: Shape): string[] => [type ?? [], ...anyOf.map(types)].flat();
-
 /** What cannot be read as its field wants stays text: then the field's own message says what is expected. */
 function read(value: string, shape: Shape): unknown {
-  const wanted = types(shape);
-  if (/^\s*[[{]/.test(value) && (wanted.includes('array') || wanted.includes('object')))
-    return fromText(value);
-  if (wanted.includes('array'))
-    return value.split(',').map(part => (isNumber(part) ? Number(part) : part.trim()));
-  if ((wanted.includes('number') || wanted.includes('integer')) && isNumber(value)) return Number(value);
-  if (wanted.includes('boolean') && /^(true|false)$/.test(value)) return value === 'true';
-  return value;
+  try {
+    return readValue(value, shape);
+  } catch (error) {
+    if (error instanceof Unreadable)
+      throw new UserError(`"${clean(value.slice(0, 60))}": ${clean(error.message)}.`);
+    throw error;
+  }
 }
-
-const isNumber = (text: string): boolean => text.trim() !== '' && Number.isFinite(Number(text));
 
 /** Text as it stands; bytes that are none as hexadecimal digits. */
 function fileOf(path: string): string {
@@ -119,26 +110,4 @@ function fileOf(path: string): string {
   const bytes = readFileSync(path);
   const text = bytes.toString('utf8');
   return /^[\t\n\r\x20-\x7e]*$/.test(text) ? text : bytes.toString('hex');
-}
-
-function text({ says, table, limits, cautions = [] }: Told): string {
-  return [
-    ...cautions.map(caution => `! ${caution}`),
-    ...says,
-    ...(table === undefined ? [] : ['', columns(table), '']),
-    'This assumes:',
-    ...limits.map(limit => `- ${limit}`),
-  ].join('\n');
-}
-
-function columns(rows: string[][]): string {
-  const widths = rows[0]!.map((_, column) => Math.max(...rows.map(row => row[column]?.length ?? 0)));
-  return rows
-    .map(row =>
-      row
-        .map((cell, column) => cell.padEnd(widths[column]!))
-        .join('  ')
-        .trimEnd(),
-    )
-    .join('\n');
 }

@@ -35,32 +35,44 @@ export interface Told {
 
 /** Input that fits its schema and still cannot be: told in one line that names the field. */
 export class Impossible extends Error {
-  constructor(field: string, message: string) {
-    super(`${field}: ${message}`);
+  readonly wrong: Wrong;
+  constructor(field: string, why: string) {
+    super(lineOf({ field, why }));
+    this.wrong = { field, why };
   }
+}
+
+export interface Wrong {
+  /** The way to it, such as `sets.0.gigabytes`; empty for the whole input. */
+  field: string;
+  why: string;
 }
 
 export type Worked<O = unknown> =
   | { ok: true; output: O; verdict: string; told: Told }
-  | { ok: false; why: string };
+  | { ok: false; why: string; wrong: Wrong[] };
 
 /** Runs a working on anything at all. `why` is one line for each thing that is wrong. */
 export function workOut<I, O>(working: Working<I, O>, given: unknown): Worked<O> {
   const read = working.input.safeParse(given);
-  if (!read.success) return { ok: false, why: read.error.issues.map(complaint).join('\n') };
+  if (!read.success) return refused(read.error.issues.map(wrongOf));
   try {
     const output = working.work(read.data);
     return { ok: true, output, verdict: working.verdict(output), told: working.tell(output, read.data) };
   } catch (error) {
-    if (error instanceof Impossible) return { ok: false, why: error.message };
+    if (error instanceof Impossible) return refused([error.wrong]);
     throw error;
   }
 }
 
-const complaint = ({ path, message }: z.core.$ZodIssue): string => {
-  const field = path.map(String).join('.');
-  return field === '' ? message : `${field}: ${message}`;
-};
+const refused = (wrong: Wrong[]) => ({ ok: false as const, why: wrong.map(lineOf).join('\n'), wrong });
+
+const wrongOf = ({ path, message }: z.core.$ZodIssue): Wrong => ({
+  field: path.map(String).join('.'),
+  why: message,
+});
+
+const lineOf = ({ field, why }: Wrong): string => (field === '' ? why : `${field}: ${why}`);
 
 /** A number with its bounds, and a message that says what is expected. `what` reads like "hours from 0 to 100000". */
 export const number = (what: string, least: number, most: number): z.ZodNumber =>
