@@ -4,30 +4,31 @@
  * known, so is everything that can still matter there, and conversations that agree on that share the state from then on.
  * Other flows share the interrupts' states; see shared.ts.
  */
-import { valueAfter } from '#engine/findings.ts';
 import type { Question, Script } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
 import { gather } from './gather.ts';
-import type { Edge, Exit, Found, Move, Node } from './graph.ts';
-import { Memo } from './memo.ts';
-import type { Fork, Place } from './places.ts';
+import type { Call, Edge, Exit, Found, Move, Node } from './graph.ts';
+import type { Fork, Look, Place } from './places.ts';
 import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
-import { isPolicy, type Space, said } from './space.ts';
-import { type Act, type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
+import { isPolicy, type Space } from './space.ts';
+import { type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
 import {
+  andThen,
+  type Change,
+  changed,
   coarse,
   type Kept,
-  keptOf,
-  type Reads,
+  type Mask,
+  NO_CHANGE,
   readAlso,
-  sets,
+  same,
   type Vector,
-  type Write,
-  written,
+  within,
 } from './vectors.ts';
 import { ObservedView, type View } from './view.ts';
+import { type Way, type Ways, waysAt } from './ways.ts';
 
 export const MOST_STATES = 200_000;
 
@@ -76,12 +77,22 @@ interface Cluster {
 
 /** Where a move comes to, with the policies taken for it. */
 interface Arrival {
-  given: Record<string, string>;
-  reads: Reads;
-  writes: Write[];
+  given: Given;
+  reads: Mask;
+  writes: Change;
   vector: Vector;
   node: Node | null;
   passed: Transition;
+}
+
+type Given = Readonly<Record<string, string>>;
+
+/** A move under way: the policies taken for it so far. */
+interface Choice {
+  given: Given;
+  before: Mask | null;
+  writes: Change;
+  vector: Vector;
 }
 
 class Explorer {
@@ -115,7 +126,7 @@ class Explorer {
     const { start } = this.#script;
     const known = Object.fromEntries(Object.entries(start).filter(([finding]) => !isPolicy(finding)));
     const from = this.#places[0]!;
-    const arrivals = this.#move(from, { kind: 'go-on' }, this.#space.vector(known), null);
+    const arrivals = this.#move(from, this.#waysAt(from).goOn, this.#space.vector(known), null);
     this.#starts = arrivals.map(arrival => this.#edge('main', { kind: 'start' }, arrival, null));
   }
 
@@ -127,19 +138,19 @@ class Explorer {
   }
 
   /** Makes a move, once for each value of every policy that is looked at on the way. */
-  #move(from: Place, act: Act, vector: Vector, cluster: Cluster | null): Arrival[] {
+  #move(from: Place, way: Way, vector: Vector, cluster: Cluster | null): Arrival[] {
     const arrivals: Arrival[] = [];
-    const choices = [{ given: {}, before: null as Reads | null, writes: [] as Write[], vector }];
+    const choices: Choice[] = [{ given: NOTHING_GIVEN, before: null, writes: NO_CHANGE, vector }];
     for (let choice = choices.pop(); choice !== undefined; choice = choices.pop()) {
       const { given, before, writes } = choice;
-      const passed = this.#pass(from, act, choice.vector);
+      const passed = this.#pass(from, way, choice.vector);
       const reads = before === null ? passed.reads : withReads(before, passed.reads, writes);
       let { undecided } = passed;
       let read = reads;
       if (undecided === null) {
-        const landing = act.kind === 'enter' ? act.interrupt : from.segment;
-        const after = written(choice.vector, passed.writes);
-        const all = writes.length === 0 ? passed.writes : [...writes, ...passed.writes];
+        const landing = way.act.kind === 'enter' ? way.act.interrupt : from.segment;
+        const after = changed(choice.vector, passed.writes);
+        const all = andThen(writes, passed.writes);
         const place = passed.at === null ? null : this.#placesIn(landing)[passed.at]!;
         const found = place === null ? null : this.#arrive(place, after, cluster);
         if (found === null || !('policy' in found)) {
@@ -151,12 +162,12 @@ class Explorer {
       }
       const name = this.#space.names[undecided]!;
       for (const code of this.#space.values(undecided)) {
-        const taken: Write = [undecided, code];
+        const taken = this.#spaceIn(from.segment).change(new Map([[undecided, code]]));
         choices.push({
           given: { ...given, [name]: this.#space.value(undecided, code)! },
           before: read,
-          writes: [...writes, taken],
-          vector: written(choice.vector, [taken]),
+          writes: andThen(writes, taken),
+          vector: changed(choice.vector, taken),
         });
       }
     }
@@ -172,14 +183,16 @@ class Explorer {
     return segment === 'main' ? this.#space : this.#shared.space;
   }
 
-  #pass(from: Place, act: Act, vector: Vector): Transition {
-    const what = 'answer' in act ? act.answer : `${act.kind} ${'interrupt' in act ? act.interrupt : ''}`;
-    const memo = from.passes.get(what) ?? new Memo<Transition>();
-    from.passes.set(what, memo);
-    const known = memo.find(vector);
+  #waysAt(place: Place): Ways {
+    place.ways ??= waysAt(place.step, this.#script, this.#spaceIn(place.segment));
+    return place.ways;
+  }
+
+  #pass(from: Place, { act, passes }: Way, vector: Vector): Transition {
+    const known = passes.find(vector);
     if (known !== undefined) return known;
     const passed = pass(this.#script, this.#spaceIn(from.segment), vector, from.segment, from.at, act);
-    memo.add(vector, passed.reads, passed);
+    passes.add(vector, passed.reads, passed);
     if (passed.undecided === null) {
       const coverage = from.segment === 'main' ? this.#coverage : this.#shared.coverage;
       for (const { step, taken } of passed.seen) cover(coverage, step, taken);
@@ -197,10 +210,10 @@ class Explorer {
       if (same !== undefined) return same;
     }
     const here = cluster?.place === place ? cluster : null;
-    const key = String.fromCharCode(...vector);
+    const key = vector.join(' ');
     const going = here?.nodes.get(key);
     if (going !== undefined) return going;
-    const node = this.#look(place, vector);
+    const node = this.#open(place, vector);
     if ('policy' in node) {
       place.states.add(vector, node.reads, node);
       return node;
@@ -212,29 +225,69 @@ class Explorer {
     return node.same ?? node;
   }
 
-  /** What the rules say to the open question. */
-  #look(place: Place, vector: Vector): Node | Fork {
+  #open(place: Place, vector: Vector): Node | Fork {
+    const look = this.#look(place, vector);
+    if ('policy' in look) return look;
+    this.#count += 1;
+    if (this.#count > this.#most) throw new TooMany();
     const { segment, at } = place;
+    const { reads, decided, found, leaving } = look;
+    const step = place.step as Question;
+    const near = { cost: Number.POSITIVE_INFINITY, node: null, edge: null };
+    const edges: Edge[] = [];
+    const calls: Call[] = [];
+    const exits: Exit[] = [];
+    return {
+      segment,
+      at,
+      step,
+      vector,
+      reads: reads.slice(),
+      decided,
+      found,
+      edges,
+      calls,
+      leaving,
+      exits,
+      same: null,
+      near,
+    };
+  }
+
+  /** What the rules say to the open question. */
+  #look(place: Place, vector: Vector): Look | Fork {
+    const known = place.looks.find(vector);
+    if (known !== undefined) return known;
+    const { segment } = place;
     const step = place.step as Question;
     const { reads, interrupts, endings } = this.#doorsAt(place, vector);
     const view = new ObservedView(this.#spaceIn(segment), vector, reads.slice());
     const found = this.#eyes.opened(view, segment, step, interrupts);
-    if (view.undecided !== null) return { policy: view.undecided, reads: view.reads };
     const leaving = endings.flatMap((ending): Edge[] => {
       const minded = this.#eyes.ended(view, segment, ending, null);
       if (minded.length === 0) return [];
       const move: Move = { kind: 'end', by: ending.by as Extract<Move, { kind: 'end' }>['by'] };
-      const edge = { move, given: {}, reads: [], writes: [], through: null, to: null };
-      return [{ ...edge, outcome: ending.outcome, found: minded }];
+      const { outcome } = ending;
+      return [
+        {
+          move,
+          given: NOTHING_GIVEN,
+          reads: [],
+          writes: NO_CHANGE,
+          through: null,
+          to: null,
+          outcome,
+          found: minded,
+        },
+      ];
     });
-    this.#count += 1;
-    if (this.#count > this.#most) throw new TooMany();
     const decided = DECIDING.some(sign => view.sign(sign));
-    const near = { cost: Number.POSITIVE_INFINITY, node: null, edge: null };
-    return {
-      ...{ segment, at, step, vector, reads: view.reads, decided, found, leaving, near },
-      ...{ edges: [], calls: [], exits: new Map(), same: null },
-    };
+    const seen: Look | Fork =
+      view.undecided === null
+        ? { reads: view.reads, decided, found, leaving }
+        : { policy: view.undecided, reads: view.reads };
+    place.looks.add(vector, view.reads, seen);
+    return seen;
   }
 
   #doorsAt(place: Place, vector: Vector): Doors {
@@ -272,14 +325,15 @@ class Explorer {
   }
 
   #expand(node: Node, cluster: Cluster): void {
-    const { step, vector, segment } = node;
+    const { vector, segment } = node;
     const { place } = cluster;
-    for (const [first, ...alike] of this.#answersAt(place, step)) {
-      for (const arrival of this.#move(place, { kind: 'answer', step, answer: first! }, vector, cluster)) {
-        const edge = this.#edge(segment, { kind: 'answer', answer: first! }, arrival, null);
+    const { answers, alarms } = this.#waysAt(place);
+    for (const { way, moves } of answers) {
+      for (const arrival of this.#move(place, way, vector, cluster)) {
+        const [first, ...alike] = moves;
+        const edge = this.#edge(segment, first!, arrival, null);
         node.edges.push(edge);
-        for (const answer of alike) {
-          const move: Move = { kind: 'answer', answer };
+        for (const move of alike) {
           // At an ending rules look at which answer it was.
           node.edges.push(
             edge.outcome === null ? { ...edge, move } : this.#edge(segment, move, arrival, null),
@@ -287,54 +341,45 @@ class Explorer {
         }
       }
     }
-    for (const interrupt of this.#doorsAt(place, vector).interrupts)
-      this.#interrupt(node, interrupt, cluster);
+    for (const interrupt of this.#doorsAt(place, vector).interrupts) {
+      const { enter, doubt } = alarms.get(interrupt)!;
+      if (doubt !== null) {
+        for (const arrival of this.#move(place, doubt, vector, cluster)) {
+          node.edges.push(this.#edge(segment, { kind: 'doubt', interrupt }, arrival, null));
+        }
+      }
+      this.#interrupt(node, enter, interrupt, cluster);
+    }
   }
 
-  /** Answers, together where they lead to the same: most questions of where and who do not tell them apart. */
-  #answersAt(place: Place, step: Question): string[][] {
-    place.answers ??= alikeAnswers(step, this.#spaceIn(place.segment));
-    return place.answers;
-  }
-
-  #interrupt(node: Node, interrupt: string, cluster: Cluster): void {
+  #interrupt(node: Node, enter: Way, interrupt: string, cluster: Cluster): void {
     const { segment, vector } = node;
     const { place } = cluster;
-    const { caution } = this.#script.interrupts[interrupt]!.about;
-    if (this.#space.place(said(caution)) !== undefined) {
-      for (const arrival of this.#move(place, { kind: 'warn', interrupt, caution }, vector, cluster)) {
-        node.edges.push(this.#edge(segment, { kind: 'doubt', interrupt }, arrival, null));
-      }
-    }
     const move: Move = { kind: 'interrupt', interrupt };
-    for (const arrival of this.#move(place, { kind: 'enter', interrupt }, vector, cluster)) {
+    for (const arrival of this.#move(place, enter, vector, cluster)) {
       const into = this.#edge(interrupt, move, arrival, null);
       if (into.outcome !== null) {
         node.edges.push(into);
         continue;
       }
       node.calls.push({ edge: into, entry: into.to });
-      const exits = into.to === null ? [backAtOnce(into)] : [...into.to.exits.values()];
-      const outer = this.#outer(segment);
-      for (const exit of thatMatter(exits, into, node, place.kept, outer)) {
-        this.#comeBack(node, into, exit, cluster);
+      const exits = into.to === null ? [backAtOnce(into)] : into.to.exits;
+      for (const back of thatMatter(exits, into, node, place.kept, this.#outer(segment))) {
+        this.#comeBack(node, into, back, cluster);
       }
     }
   }
 
   /** Out of the interrupt's questions, to the question that they broke into or past it. */
-  #comeBack(node: Node, into: Edge, exit: Exit, cluster: Cluster): void {
-    const before = [...into.writes, ...exit.writes];
-    for (const arrival of this.#move(
-      cluster.place,
-      { kind: 'go-on' },
-      written(node.vector, before),
-      cluster,
-    )) {
+  #comeBack(node: Node, into: Edge, { exit, change, after }: Back, cluster: Cluster): void {
+    const { place } = cluster;
+    for (const arrival of this.#move(place, this.#waysAt(place).goOn, after, cluster)) {
       const edge = this.#edge(node.segment, into.move, arrival, exit);
-      const reads = withReads(into.reads, edge.reads, before);
-      const given = { ...into.given, ...edge.given };
-      node.edges.push({ ...edge, given, reads, writes: [...before, ...edge.writes] });
+      edge.reads = withReads(into.reads, edge.reads, change);
+      if (edge.given !== NOTHING_GIVEN || into.given !== NOTHING_GIVEN)
+        edge.given = { ...into.given, ...edge.given };
+      edge.writes = andThen(change, edge.writes);
+      node.edges.push(edge);
     }
   }
 
@@ -347,35 +392,33 @@ class Explorer {
     const { given, reads, writes, node, passed, vector } = arrival;
     const { unset, ending } = passed;
     const outcome = ending?.outcome ?? null;
-    const edge: Edge = { move, given, reads, writes, through, to: node, outcome, found: [] };
-    if (unset.length === 0 && ending === null) return edge;
+    if (unset.length === 0 && ending === null)
+      return { move, given, reads, writes, through, to: node, outcome, found: NONE_FOUND };
     const view = new ObservedView(this.#spaceIn(segment), vector);
-    for (const each of unset) edge.found.push(...this.#eyes.unset(view, segment, each));
+    const found = unset.flatMap(each => this.#eyes.unset(view, segment, each));
     const answer = move.kind === 'answer' ? move.answer : null;
-    if (ending !== null) edge.found.push(...this.#eyes.ended(view, segment, ending, answer));
-    edge.reads = withReads(reads, view.reads, writes);
-    return edge;
+    if (ending !== null) found.push(...this.#eyes.ended(view, segment, ending, answer));
+    const read = withReads(reads, view.reads, writes);
+    return { move, given, reads: read, writes, through, to: node, outcome, found };
   }
-}
-
-/** Of what somebody tried, each result stays alone: one may have started the drive. */
-function alikeAnswers(step: Question, space: Space): string[][] {
-  const finding = space.place(step.finding);
-  const groups = new Map<string, string[]>();
-  for (const [answer, then] of Object.entries(step.after)) {
-    if (answer === 'skipped' && step.kind === 'ask' && !step.optional) continue;
-    const code = finding === undefined ? 0 : space.code(finding, valueAfter(step, answer));
-    const alone = step.kind === 'try' ? answer : '';
-    const key = JSON.stringify([code, alone, then.goes, then.raises, then.clears, then.sets]);
-    groups.set(key, [...(groups.get(key) ?? []), answer]);
-  }
-  return [...groups.values()];
 }
 
 const NOTHING: readonly number[] = [];
+const NOTHING_GIVEN: Given = {};
+const NONE_FOUND: readonly Found[] = [];
 
 /** An interrupt without a question of its own. */
-const backAtOnce = (edge: Edge): Exit => ({ writes: [], cost: 0, most: 0, edge, next: null });
+const backAtOnce = (edge: Edge): Exit => ({ writes: NO_CHANGE, cost: 0, most: 0, edge, next: null });
+
+/** A way back to the question that an interrupt broke into. */
+interface Back {
+  exit: Exit;
+  /** All that is set on the way, and what the question's state becomes of it. */
+  change: Change;
+  after: Vector;
+  /** What of it matters further out. */
+  outside: Change;
+}
 
 /**
  * Of the ways back to the question, those that change something there or (within another interrupt) further out: one for
@@ -387,25 +430,31 @@ function thatMatter(
   { vector }: Node,
   kept: Kept,
   outer: readonly number[],
-): Exit[] {
-  const best = new Map<string, Exit>();
-  const add = (key: string, [place, code]: Write) => {
-    if (outer[place] === 1) return `${key}${place}:${code} `;
-    const stands = keptOf(kept[place] ?? NOTHING, code);
-    return vector[place] === stands ? key : `${key}${place}:${stands} `;
-  };
+): Back[] {
+  const best: Back[] = [];
   for (const exit of exits) {
-    const before = into.writes.filter(([place]) => !sets(exit.writes, place));
-    const key = [before, exit.writes].flat().reduce(add, '');
-    if (key === '') continue;
-    const other = best.get(key);
-    if (other === undefined) best.set(key, exit);
-    else best.set(key, { ...(exit.cost < other.cost ? exit : other), most: Math.max(exit.most, other.most) });
+    const change = andThen(into.writes, exit.writes);
+    const after = coarse(changed(vector, change), kept);
+    const outside = outer === NOTHING ? NO_CHANGE : within(change, outer);
+    if (outside === NO_CHANGE && same(after, vector)) continue;
+    const other = best.find(
+      back =>
+        same(back.after, after) &&
+        same(back.outside.mask, outside.mask) &&
+        same(back.outside.value, outside.value),
+    );
+    if (other === undefined) {
+      best.push({ exit, change, after, outside });
+      continue;
+    }
+    const most = Math.max(exit.most, other.exit.most);
+    if (exit.cost < other.exit.cost) Object.assign(other, { change, exit: { ...exit, most } });
+    else if (most > other.exit.most) other.exit = { ...other.exit, most };
   }
-  return [...best.values()];
+  return best;
 }
 
-function withReads(reads: Reads, more: Reads, writes: readonly Write[]): Reads {
+function withReads(reads: readonly number[], more: readonly number[], writes: Change): Mask {
   const all = reads.slice();
   readAlso(all, more, writes);
   return all;

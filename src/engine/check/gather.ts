@@ -1,6 +1,6 @@
 /** What still matters at a state, and the ways out of an interrupt's questions, from what lies behind each move. */
 import { costOf, type Edge, type Exit, type Node } from './graph.ts';
-import { readAlso } from './vectors.ts';
+import { andThen, NO_CHANGE, readAlso, same, within } from './vectors.ts';
 
 /**
  * Takes over what lies behind the moves of `node`. `outer`: 1 for what can be read after the interrupt's questions.
@@ -14,12 +14,12 @@ export function gather(node: Node, outer: readonly number[]): boolean {
     const asked = edge.move.kind === 'answer' ? 1 : 0;
     const cost = costOf(edge);
     if (edge.to === null && edge.outcome === null) {
-      const writes = edge.writes.filter(([place]) => outer[place] === 1);
+      const writes = within(edge.writes, outer);
       if (leave(node, { writes, cost, most: asked, edge, next: null })) news = true;
     }
-    if (edge.to === null || edge.to.exits.size === 0) continue;
-    for (const next of edge.to.exits.values()) {
-      const writes = [...new Map([...edge.writes, ...next.writes])].filter(([place]) => outer[place] === 1);
+    if (edge.to === null || edge.to.exits.length === 0) continue;
+    for (const next of edge.to.exits) {
+      const writes = within(andThen(edge.writes, next.writes), outer);
       // Words for danger may come again and again; the longest way counts the flow's own questions.
       const most = edge.through === null ? next.most + asked : 0;
       if (leave(node, { writes, cost: cost + next.cost, most, edge, next })) news = true;
@@ -29,18 +29,15 @@ export function gather(node: Node, outer: readonly number[]): boolean {
 }
 
 function read(node: Node, edge: Edge, behind: Node | null): boolean {
-  const news = readAlso(node.reads, edge.reads, []);
+  const news = readAlso(node.reads, edge.reads, NO_CHANGE);
   return (behind !== null && readAlso(node.reads, behind.reads, edge.writes)) || news;
 }
 
 function leave(node: Node, exit: Exit): boolean {
-  const key = exit.writes
-    .map(write => write.join(':'))
-    .sort()
-    .join(' ');
-  const known = node.exits.get(key);
+  const { mask, value } = exit.writes;
+  const known = node.exits.find(({ writes }) => same(writes.mask, mask) && same(writes.value, value));
   if (known === undefined) {
-    node.exits.set(key, exit);
+    node.exits.push(exit);
     return true;
   }
   const nearer = exit.cost < known.cost;

@@ -2,7 +2,7 @@
 import type { Outcome } from '#engine/entries.ts';
 import type { Question, Step } from '#engine/script.ts';
 import type { Rule, Trouble } from './rule.ts';
-import type { Reads, Vector, Write } from './vectors.ts';
+import type { Change, Mask, Vector } from './vectors.ts';
 
 /** What happens at a question. */
 export type Move =
@@ -25,14 +25,14 @@ export interface Found {
 export interface Edge {
   move: Move;
   given: Readonly<Record<string, string>>;
-  reads: Reads;
-  writes: readonly Write[];
+  reads: readonly number[];
+  writes: Change;
   /** The interrupt's questions that lay between. */
   through: Exit | null;
   /** The next question; null at an ending, and on the way back out of an interrupt's questions. */
   to: Node | null;
   outcome: Outcome | null;
-  found: Found[];
+  found: readonly Found[];
 }
 
 /** An interrupt's questions, from the question that they break into; `entry` is null when it asks none. */
@@ -44,7 +44,7 @@ export interface Call {
 /** A way from a state back out of an interrupt's questions. */
 export interface Exit {
   /** All that is set on it. */
-  writes: readonly Write[];
+  writes: Change;
   /** Fewest things that the person says, and most questions, on it. */
   cost: number;
   most: number;
@@ -60,15 +60,15 @@ export interface Node {
   /** One of those conversations. */
   vector: Vector;
   /** What can still matter: other vectors that agree on it are the same state. */
-  reads: Reads;
+  reads: Mask;
   /** A sign calls for a hand-over here. */
   decided: boolean;
-  found: Found[];
+  found: readonly Found[];
   edges: Edge[];
   calls: Call[];
   /** How the conversation ends if the person ends it here, where a rule minds. */
-  leaving: Edge[];
-  exits: Map<string, Exit>;
+  leaving: readonly Edge[];
+  exits: Exit[];
   /** The state that this one turned out to be. */
   same: Node | null;
   near: Near;

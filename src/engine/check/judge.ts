@@ -122,7 +122,7 @@ interface Sighting {
 /** Of all places where a rule minds the same thing, the one that a conversation comes to soonest. */
 function nearestSightings({ starts, nodes }: Explored): Sighting[] {
   const best = new Map<string, Sighting & { cost: number }>();
-  const add = (cost: number, all: Found[], node: Node | null, edge: Edge | null) => {
+  const add = (cost: number, all: readonly Found[], node: Node | null, edge: Edge | null) => {
     for (const found of all) {
       const { rule, step, trouble } = found;
       const key = JSON.stringify([rule.name, trouble.step ?? step.id, trouble.path, trouble.message]);

@@ -1,17 +1,26 @@
 /** Per step of a segment: what is remembered there, and what the steps ahead can still tell apart. */
 import { readsOf } from '#engine/condition.ts';
 import type { Step } from '#engine/script.ts';
-import type { Node } from './graph.ts';
+import type { Found, Node } from './graph.ts';
 import type { Live } from './live.ts';
 import { Memo } from './memo.ts';
 import { isOnlyRead, type Space } from './space.ts';
-import type { Doors, Transition } from './transition.ts';
-import { KEPT, type Kept, NOT_KEPT, type Reads } from './vectors.ts';
+import type { Doors } from './transition.ts';
+import type { Kept, Mask } from './vectors.ts';
+import type { Ways } from './ways.ts';
 
 /** A question at which a rule looks at a policy that has no value yet. */
 export interface Fork {
   policy: number;
-  reads: Reads;
+  reads: Mask;
+}
+
+/** What the rules say to a question, and to its ending by the person. */
+export interface Look {
+  reads: Mask;
+  decided: boolean;
+  found: readonly Found[];
+  leaving: Node['leaving'];
 }
 
 export interface Place {
@@ -19,13 +28,11 @@ export interface Place {
   at: number;
   /** The step there; undefined behind the last one. */
   step: Step | undefined;
-  /** By variable, what is kept of its value. */
   kept: Kept;
-  /** Answers in groups that lead to the same; worked out when first needed. */
-  answers: string[][] | null;
-  /** By the act. */
-  passes: Map<string, Memo<Transition>>;
+  /** Worked out when first needed. */
+  ways: Ways | null;
   doors: Memo<Doors>;
+  looks: Memo<Look | Fork>;
   states: Memo<Node | Fork>;
 }
 
@@ -38,9 +45,15 @@ export function placesOf(
   breaking: readonly Step[],
 ): Place[] {
   const kept = keptAt(steps, live, space, breaking);
-  return live.map((_, index) => ({
-    ...{ segment, at: index, step: steps[index], kept: kept[index]! },
-    ...{ answers: null, passes: new Map(), doors: new Memo<Doors>(), states: new Memo<Node | Fork>() },
+  return live.map((_, at) => ({
+    segment,
+    at,
+    step: steps[at],
+    kept: kept[at]!,
+    ways: null,
+    doors: new Memo(),
+    looks: new Memo(),
+    states: new Memo(),
   }));
 }
 
@@ -51,36 +64,30 @@ function keptAt(
   space: Space,
   breaking: readonly Step[],
 ): Kept[] {
+  const places = [...space.names.keys()];
   const compared = new Map<string, string[][]>();
-  const add = (step: Step) => {
-    const changed = new Set<string>();
-    for (const { finding, values } of readsOf(step.if)) {
-      const lists = compared.get(finding) ?? [];
-      compared.set(finding, lists);
-      const list = values.toSorted();
-      if (lists.some(other => other.length === list.length && other.every((value, i) => value === list[i])))
-        continue;
-      lists.push(list);
-      changed.add(finding);
-    }
-    return changed;
-  };
+  const add = (step: Step | undefined): string[] =>
+    readsOf(step?.if ?? null).map(({ finding, values }) => {
+      compared.set(finding, [...(compared.get(finding) ?? []), values]);
+      return finding;
+    });
   breaking.forEach(add);
-  const classes = space.names.map((name, place) => space.classes(place, compared.get(name) ?? []));
+  const classes = places.map(place => space.classes(place, compared.get(space.names[place]!) ?? []));
   const kept: Kept[] = [];
   for (let at = steps.length; at >= 0; at--) {
     // Its own condition too: after what broke in at a question, it is read again.
-    for (const finding of at < steps.length ? add(steps[at]!) : []) {
+    for (const finding of add(steps[at])) {
       const place = space.place(finding);
       if (place !== undefined) classes[place] = space.classes(place, compared.get(finding)!);
     }
-    kept[at] = space.names.map((name, place) =>
-      isOnlyRead(name) && !live[at]!.has(name) ? NOT_KEPT : (classes[place] ?? KEPT),
+    const left = places.filter(
+      place => !isOnlyRead(space.names[place]!) || live[at]!.has(space.names[place]!),
     );
+    const stands = left.flatMap(place => {
+      const bits = classes[place];
+      return bits ? [{ slot: space.slot(place), bits }] : [];
+    });
+    kept[at] = { mask: space.mask(left), stands };
   }
   return kept;
 }
-
-/** 1 for each variable that can be read. */
-export const mask = (space: Space, live: Live): number[] =>
-  space.names.map(name => (isOnlyRead(name) && !live.has(name) ? 0 : 1));

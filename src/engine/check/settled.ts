@@ -5,17 +5,20 @@
 import { isAll, isAny, isNot, readsOf } from '#engine/condition.ts';
 import type { Condition } from '#engine/schema.ts';
 import type { Script, Step } from '#engine/script.ts';
+import { Memo } from './memo.ts';
 import { isOnlyRead, type Space } from './space.ts';
 import type { Vector } from './vectors.ts';
 
 interface Ahead {
   /** Variables that nothing ahead sets. */
   settled: number[];
+  /** All their bits. */
+  mask: number[];
   conditions: Condition[];
-  /** By what is left: the values that stand for all that leave the same. */
+  /** By what is left: the bits of values that stand for all that leave the same. */
   standIns: Map<string, number[]>;
   /** By the values. */
-  known: Map<string, number[]>;
+  known: Memo<number[]>;
 }
 
 export class Settled {
@@ -40,7 +43,8 @@ export class Settled {
       const reading = [...conditions.values()].filter(each =>
         readsOf(each).some(({ finding }) => names.has(finding)),
       );
-      ahead[at] = { settled, conditions: reading, standIns: new Map(), known: new Map() };
+      const mask = space.mask(settled);
+      ahead[at] = { settled, mask, conditions: reading, standIns: new Map(), known: new Memo() };
     }
     this.#ahead = ahead;
   }
@@ -49,26 +53,28 @@ export class Settled {
   standIn(at: number, vector: Vector): boolean {
     const here = this.#ahead[at];
     if (here === undefined || here.settled.length < 2) return false;
-    const key = String.fromCharCode(...here.settled.map(place => vector[place]!));
-    const known = here.known.get(key) ?? this.#find(here, key, vector);
+    const { mask } = here;
+    const known = here.known.find(vector) ?? this.#find(here, vector);
     let changed = false;
-    here.settled.forEach((place, index) => {
-      if (vector[place] === known[index]) return;
-      vector[place] = known[index]!;
+    for (let word = 0; word < mask.length; word++) {
+      const after = (vector[word]! & ~mask[word]!) | known[word]!;
+      if (after === vector[word]) continue;
+      vector[word] = after;
       changed = true;
-    });
+    }
     return changed;
   }
 
-  #find(here: Ahead, key: string, vector: Vector): number[] {
+  #find(here: Ahead, vector: Vector): number[] {
+    const space = this.#space;
     const values = new Map(
-      here.settled.map(place => [this.#space.names[place]!, this.#space.value(place, vector[place]!)]),
+      here.settled.map(place => [space.names[place]!, space.value(place, space.at(vector, place))]),
     );
     const left = JSON.stringify(here.conditions.map(each => leftOf(each, values)));
-    const own = here.settled.map(place => vector[place]!);
+    const own = here.mask.map((bits, word) => vector[word]! & bits);
     const standIn = here.standIns.get(left) ?? own;
     here.standIns.set(left, standIn);
-    here.known.set(key, standIn);
+    here.known.add(vector, here.mask, standIn);
     return standIn;
   }
 }

@@ -7,9 +7,9 @@ import { type Coverage, nothingYet } from './coverage.ts';
 import type { Node } from './graph.ts';
 import { liveIn } from './live.ts';
 import { isAboutArray, isAboutNoise, isAboutStarting, isDesk } from './names.ts';
-import { mask, type Place, placesOf } from './places.ts';
+import { type Place, placesOf } from './places.ts';
 import { Settled } from './settled.ts';
-import { commonTo, type Layout, layoutOf, Space } from './space.ts';
+import { commonTo, isOnlyRead, type Layout, ownTo, Space } from './space.ts';
 import { interruptSteps } from './written.ts';
 
 export interface Shared {
@@ -20,7 +20,7 @@ export interface Shared {
   space: Space;
   /** By interrupt. */
   places: ReadonlyMap<string, readonly Place[]>;
-  /** By interrupt: 1 for each variable that can be read after its questions, in any of the flows. */
+  /** By interrupt: what can be read after its questions, in any of the flows. */
   outer: ReadonlyMap<string, readonly number[]>;
   nodes: ReadonlyMap<string, Node[]>;
   coverage: Coverage;
@@ -42,11 +42,11 @@ export function ownOf(script: Script, { own, layout, space }: Shared): Own {
   const key = JSON.stringify([main, findings, Object.keys(cautions), isAboutNoise(script)]);
   const known = own.get(key);
   if (known !== undefined) return known;
-  const wide = new Space(layoutOf(script, layout));
+  const wide = new Space(layout, ownTo(script, layout));
   const live = liveIn(script).get('main')!;
   const made: Own = {
     space: wide,
-    settled: new Settled(script, wide, space.size),
+    settled: new Settled(script, wide, space.names.length),
     places: placesOf('main', main, live, wide, interruptSteps(script)),
     nodes: [],
     coverage: nothingYet(),
@@ -77,6 +77,8 @@ const keyOf = (script: Script): string =>
     ...[script.interrupts, script.onSign],
   ]);
 
+const isRead = (name: string, read: ReadonlySet<string>): boolean => !isOnlyRead(name) || read.has(name);
+
 function share(scripts: readonly Script[]): Shared {
   const [first] = scripts as [Script];
   const layout = commonTo(scripts);
@@ -94,7 +96,7 @@ function share(scripts: readonly Script[]): Shared {
   const outer = ids.map((id): [string, number[]] => {
     const lower = live.flatMap(each => [...each].filter(([other]) => rank(other) < rank(id)));
     const read = new Set(lower.flatMap(([, steps]) => steps.flatMap(step => [...step])));
-    return [id, mask(space, read)];
+    return [id, space.mask(space.names.keys().filter(at => isRead(space.names[at]!, read)))];
   });
   const nodes = new Map(ids.map((id): [string, Node[]] => [id, []]));
   const coverage = nothingYet();

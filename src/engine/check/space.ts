@@ -1,13 +1,24 @@
 /**
- * What the checker keeps of a conversation, as a vector of small numbers: findings, cautions that were said (`!id`),
- * ticket fields that were answered (`+field`), whether the drive was started (`#started`). 0 is: not set.
+ * What the checker keeps of a conversation, packed into a vector: findings, cautions that were said (`!id`), ticket fields
+ * that were answered (`+field`), whether the drive was started (`#started`).
  */
 import { readsOf } from '#engine/condition.ts';
 import { FIELDS, type Field } from '#engine/fields.ts';
 import { SIGNS } from '#engine/schema.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
-import { none, type Vector } from './vectors.ts';
+import {
+  bitsOf,
+  type Change,
+  changed,
+  codeIn,
+  NO_CHANGE,
+  none,
+  type Slot,
+  type Vector,
+  WORD,
+  widthFor,
+} from './vectors.ts';
 import { interruptSteps, segmentSteps } from './written.ts';
 
 export const said = (caution: string): string => `!${caution}`;
@@ -53,12 +64,12 @@ export function commonTo(scripts: readonly Script[]): Layout {
   ];
 }
 
-/** A layout with the script's own findings behind what it has in common with others. */
-export function layoutOf(script: Script, common: Layout): Layout {
+/** The script's own findings, which stand behind what it has in common with others. */
+export function ownTo(script: Script, common: Layout): Layout {
   const known = new Set(common.map(({ name }) => name));
   const alike = sameToAll([script]);
   const own = Object.entries(script.findings).filter(([name]) => !known.has(name));
-  return [...common, ...own.map(([name, values]) => ({ name, values, alike: alike(name) }))];
+  return own.map(([name, values]) => ({ name, values, alike: alike(name) }));
 }
 
 function touches(step: Step): string[] {
@@ -82,12 +93,30 @@ export class Space {
   readonly #values: string[][] = [];
   /** Value to number. Values that nothing tells apart share one. */
   readonly #codes: Map<string, number>[] = [];
+  readonly #slots: Slot[] = [];
+  /** Numbers in a vector. */
+  readonly words: number;
 
-  constructor(layout: Layout) {
-    for (const { name, values, alike } of layout) this.#add(name, values, alike);
+  /** `own` begins with a number of its own, so that a vector of what is common is the beginning of one of both. */
+  constructor(common: Layout, own: Layout = []) {
+    let words = 0;
+    for (const layout of [common, own]) {
+      let used = WORD;
+      for (const { name, values, alike } of layout) {
+        const width = widthFor(this.#add(name, values, alike));
+        if (used + width > WORD) {
+          words += 1;
+          used = 0;
+        }
+        this.#slots.push({ word: words - 1, shift: used, ones: 2 ** width - 1 });
+        used += width;
+      }
+    }
+    this.words = words;
   }
 
-  #add(name: string, values: readonly string[], alike: (value: string) => string): void {
+  /** How many values it tells apart. */
+  #add(name: string, values: readonly string[], alike: (value: string) => string): number {
     const place = this.names.push(name) - 1;
     const classes = new Map<string, number>();
     const codes = new Map<string, number>();
@@ -101,10 +130,7 @@ export class Space {
     this.#places.set(name, place);
     this.#values.push(kept);
     this.#codes.push(codes);
-  }
-
-  get size(): number {
-    return this.names.length;
+    return classes.size;
   }
 
   place(name: string): number | undefined {
@@ -124,31 +150,62 @@ export class Space {
     return this.#values[place]!.slice(1).map((_, index) => index + 1);
   }
 
+  slot(place: number): Slot {
+    return this.#slots[place]!;
+  }
+
+  /** The number of its value in the vector. */
+  at(vector: Vector, place: number): number {
+    return codeIn(vector, this.#slots[place]!);
+  }
+
+  /** All bits of these variables. */
+  mask(places: Iterable<number>): number[] {
+    const mask = none(this.words);
+    for (const place of places) {
+      const { word, shift, ones } = this.#slots[place]!;
+      mask[word] = mask[word]! | (ones << shift);
+    }
+    return mask;
+  }
+
+  /** Each variable becomes the value of this number. */
+  change(writes: ReadonlyMap<number, number>): Change {
+    if (writes.size === 0) return NO_CHANGE;
+    const value = none(this.words);
+    for (const [place, code] of writes) {
+      const { word, shift } = this.#slots[place]!;
+      value[word] = value[word]! | (bitsOf(code) << shift);
+    }
+    return { mask: this.mask(writes.keys()), value };
+  }
+
   /**
-   * For each number the one that stands for all that `lists` and the rules do not tell apart, where that says anything:
-   * a sign or a policy counts as it is.
+   * By its bits those that stand for all values that `lists` and the rules do not tell apart, where that says anything: a
+   * sign or a policy counts as it is.
    */
   classes(place: number, lists: readonly (readonly string[])[]): number[] | null {
     const name = this.names[place]!;
     if (SIGN_NAMES.has(name) || isPolicy(name)) return null;
     const tell = tellApart(name, lists);
     const first = new Map<string, number>();
-    const stand = this.#values[place]!.map((value, code) => {
-      const key = code === 0 ? '' : tell(value);
-      const known = code === 0 ? undefined : first.get(key);
-      if (code !== 0 && known === undefined) first.set(key, code);
-      return known ?? code;
-    });
-    return stand.some((other, code) => other !== code) ? stand : null;
+    const stands = none(this.#slots[place]!.ones + 1);
+    for (const code of this.values(place)) {
+      const key = tell(this.#values[place]![code]!);
+      const known = first.get(key) ?? code;
+      first.set(key, known);
+      stands[bitsOf(code)] = bitsOf(known);
+    }
+    return first.size < this.values(place).length ? stands : null;
   }
 
   vector(known: Readonly<Record<string, string>>): Vector {
-    const vector = none(this.size);
+    const writes = new Map<number, number>();
     for (const [name, value] of Object.entries(known)) {
       const place = this.#places.get(name);
-      if (place !== undefined) vector[place] = this.code(place, value);
+      if (place !== undefined) writes.set(place, this.code(place, value));
     }
-    return vector;
+    return changed(none(this.words), this.change(writes));
   }
 }
 

@@ -19,7 +19,10 @@ export function tooMany(script: Script, { space, nodes }: Explored, most: number
     other[1].length > most[1].length ? other : most,
   );
   const kept = Object.keys(script.findings)
-    .map(name => ({ name, values: new Set(crowd.map(({ vector }) => vector[space.place(name)!])).size }))
+    .map(name => ({
+      name,
+      values: new Set(crowd.map(({ vector }) => space.at(vector, space.place(name)!))).size,
+    }))
     .filter(({ values }) => values > 1)
     .sort((a, b) => b.values - a.values)
     .slice(0, NAMED)

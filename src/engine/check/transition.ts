@@ -5,7 +5,7 @@ import { BLANK, end, enter, mayInterrupt } from '#engine/fold.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State, URGENT } from '#engine/state.ts';
 import { filled, isPolicy, type Space, STARTED, said, starts } from './space.ts';
-import { none, type Reads, SET, VALUE, type Vector, type Write } from './vectors.ts';
+import { type Change, type Mask, none, type Vector } from './vectors.ts';
 
 /** An answer ended it, a step of the flow, nothing (the steps were all passed), or the person at a question. */
 export type EndedBy = 'answer' | 'flow' | 'nothing' | 'person' | 'stop' | 'left' | 'outage';
@@ -18,8 +18,8 @@ export interface Ending {
 }
 
 export interface Transition {
-  reads: Reads;
-  writes: Write[];
+  reads: Mask;
+  writes: Change;
   /** A policy was read for which no value was taken yet; then nothing else here counts. */
   undecided: number | null;
   /** The next question's place in the segment, an ending, or neither: back out of an interrupt's questions. */
@@ -31,7 +31,7 @@ export interface Transition {
 
 /** What one can do at a question beside answering. */
 export interface Doors {
-  reads: Reads;
+  reads: Mask;
   interrupts: string[];
   endings: Ending[];
 }
@@ -129,14 +129,14 @@ export function doors(
 /** A state of the engine whose findings are those of a vector, noting what is read and what is set. */
 class Observed {
   readonly state: State;
-  readonly reads: Reads;
+  readonly reads: Mask;
   undecided: number | null = null;
   readonly #space: Space;
   readonly #written = new Map<number, number>();
 
   constructor(symptom: string, space: Space, vector: Vector) {
     this.#space = space;
-    this.reads = none(space.size);
+    this.reads = none(space.words);
     this.state = fresh();
     this.state.findings = this.#findings(vector);
     this.state.symptom = symptom;
@@ -148,16 +148,18 @@ class Observed {
     if (place !== undefined) this.#written.set(place, this.#space.code(place, 'yes'));
   }
 
-  writes(): Write[] {
-    return [...this.#written];
+  writes(): Change {
+    return this.#space.change(this.#written);
   }
 
   #findings(vector: Vector): State['findings'] {
-    const now = (place: number, mode: number): number => {
+    /** `bits`: which of the variable's are looked at. */
+    const now = (place: number, bits: number): number => {
       const own = this.#written.get(place);
       if (own !== undefined) return own;
-      if (this.reads[place]! < mode) this.reads[place] = mode;
-      return vector[place]!;
+      const { word, shift, ones } = this.#space.slot(place);
+      this.reads[word] = this.reads[word]! | ((bits & ones) << shift);
+      return this.#space.at(vector, place);
     };
     const place = (name: string | symbol) => this.#space.place(String(name));
     return new Proxy<State['findings']>(
@@ -166,13 +168,13 @@ class Observed {
         get: (_, name) => {
           const found = place(name);
           if (found === undefined) return undefined;
-          const code = now(found, VALUE);
+          const code = now(found, -1);
           if (code === 0 && isPolicy(String(name))) this.undecided ??= found;
           return this.#space.value(found, code);
         },
         has: (_, name) => {
           const found = place(name);
-          return found !== undefined && now(found, SET) !== 0;
+          return found !== undefined && now(found, 1) !== 0;
         },
         set: (_, name, value: string) => {
           const found = place(name);

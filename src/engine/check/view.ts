@@ -3,7 +3,7 @@ import type { Field } from '#engine/fields.ts';
 import type { Sign } from '#engine/schema.ts';
 import { WATCHED_CAUTIONS, WATCHED_FINDINGS } from './names.ts';
 import { filled, policy, type Space, STARTED, said } from './space.ts';
-import { none, type Reads, SET, VALUE, type Vector } from './vectors.ts';
+import { type Mask, none, type Vector } from './vectors.ts';
 
 export interface View {
   sign(name: Sign): boolean;
@@ -22,11 +22,11 @@ export interface View {
 export class ObservedView implements View {
   readonly #space: Space;
   readonly #vector: Vector;
-  readonly reads: Reads;
+  readonly reads: Mask;
   /** A policy that was looked at and for which no value was taken yet. */
   undecided: number | null = null;
 
-  constructor(space: Space, vector: Vector, reads: Reads = none(space.size)) {
+  constructor(space: Space, vector: Vector, reads: Mask = none(space.words)) {
     this.#space = space;
     this.#vector = vector;
     this.reads = reads;
@@ -51,7 +51,7 @@ export class ObservedView implements View {
   policy(name: string): string | undefined {
     const place = this.#space.place(policy(name));
     if (place === undefined) return undefined;
-    if (this.#vector[place] === 0) this.undecided = place;
+    if (this.#space.at(this.#vector, place) === 0) this.undecided = place;
     return this.#value(policy(name));
   }
 
@@ -71,14 +71,16 @@ export class ObservedView implements View {
   #value(name: string): string | undefined {
     const place = this.#space.place(name);
     if (place === undefined) return undefined;
-    this.reads[place] = VALUE;
-    return this.#space.value(place, this.#vector[place]!);
+    const { word, shift, ones } = this.#space.slot(place);
+    this.reads[word] = this.reads[word]! | (ones << shift);
+    return this.#space.value(place, this.#space.at(this.#vector, place));
   }
 
   #has(name: string): boolean {
     const place = this.#space.place(name);
     if (place === undefined) return false;
-    if (this.reads[place] === 0) this.reads[place] = SET;
-    return this.#vector[place] !== 0;
+    const { word, shift } = this.#space.slot(place);
+    this.reads[word] = this.reads[word]! | (1 << shift);
+    return ((this.#vector[word]! >>> shift) & 1) !== 0;
   }
 }
