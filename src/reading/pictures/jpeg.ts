@@ -47,6 +47,17 @@ export function stripJpeg(bytes: Uint8Array): Stripped {
   return { content: joined(kept), width, height };
 }
 
+/** Which way up it is, 1 to 8, as EXIF counts; 1 when it does not say. */
+export function turnOfJpeg(bytes: Uint8Array): number {
+  for (let at = 2; bytes[at] === 0xff && bytes[at + 1] !== SOS; ) {
+    const length = ((bytes[at + 2] ?? 0) << 8) | (bytes[at + 3] ?? 0);
+    if (bytes[at + 1] === 0xe1 && ascii(bytes, at + 4, 6) === EXIF)
+      return orientationOf(bytes.subarray(at + 10, at + 2 + length));
+    at += 2 + length;
+  }
+  return 1;
+}
+
 /** Application segments say how to show the colours (JFIF, ICC profile, Adobe), or they are metadata. */
 function keeps(marker: number, segment: Uint8Array): boolean {
   if (marker === COM) return false;
