@@ -1,5 +1,6 @@
 /** One Bolt app for everybody who answers Slack: what comes in goes to the part whose prefix its id bears. */
-import bolt, {
+import {
+  App,
   type BlockAction,
   type MessageShortcut,
   type SlackViewAction,
@@ -50,7 +51,7 @@ export interface Running {
 
 export function boltApp({ receiver, parts, token, unknown, log }: Routing): Running {
   const behind = new Set<Promise<unknown>>();
-  const app = new bolt.App({
+  const app = new App({
     receiver,
     authorize: async () => ({ botToken: token }),
     // Our own filter knows more: edited and deleted messages, and other bots.

@@ -1,5 +1,5 @@
 /** Slack's Web API: one call, once. Our own delivery is what tries again, because a lost reply would else post twice. */
-import webApi, { type WebClient } from '@slack/web-api';
+import { WebAPIHTTPError, WebAPIPlatformError, WebAPIRateLimitedError, WebClient } from '@slack/web-api';
 import { boltLog, type Log } from './log.ts';
 
 /** What the API answered with, as far as anybody here reads it. */
@@ -67,7 +67,7 @@ const REFUSED = new Set([
 ]);
 
 export function slackClient({ token, apiUrl, log }: ClientSettings): Slack {
-  const client: WebClient = new webApi.WebClient(token, {
+  const client: WebClient = new WebClient(token, {
     ...(apiUrl === null ? {} : { slackApiUrl: apiUrl }),
     logger: boltLog(log),
     retryConfig: { retries: 0 },
@@ -168,16 +168,16 @@ function unlessAborted<T>(work: Promise<T>, signal: AbortSignal | undefined): Pr
 }
 
 function judge(error: unknown): Extract<Called, { ok: false }> {
-  if (error instanceof webApi.WebAPIRateLimitedError)
+  if (error instanceof WebAPIRateLimitedError)
     return { ok: false, again: true, after: error.retryAfter * 1000, error: 'ratelimited', unclear: false };
-  if (error instanceof webApi.WebAPIPlatformError) {
+  if (error instanceof WebAPIPlatformError) {
     const { error: why = 'unknown_error', needed } = error.data as { error?: string; needed?: string };
     if (PASSING.has(why)) return { ok: false, again: true, after: LATER, error: why, unclear: false };
     return { ok: false, again: false, error: needed === undefined ? why : `${why}: ${needed}` };
   }
-  if (error instanceof webApi.WebAPIHTTPError && error.statusCode < 500 && error.statusCode !== 429)
+  if (error instanceof WebAPIHTTPError && error.statusCode < 500 && error.statusCode !== 429)
     return { ok: false, again: false, error: `HTTP ${error.statusCode}` };
-  if (error instanceof webApi.WebAPIHTTPError)
+  if (error instanceof WebAPIHTTPError)
     return { ok: false, again: true, after: LATER, error: `HTTP ${error.statusCode}`, unclear: true };
   return { ok: false, again: true, after: 1000, error: String(error), unclear: true };
 }

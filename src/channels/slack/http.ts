@@ -20,7 +20,7 @@ export function httpReceiver({ signingSecret, now, log }: HttpSettings): Held & 
   const begun = new Set<Promise<unknown>>();
   const router = Router();
   const raw = express.raw({ type: () => true, limit: '4mb' });
-  router.post(PATH, raw, async (request: Request, response: Response) => {
+  router.post('/', raw, async (request: Request, response: Response) => {
     const text = Buffer.isBuffer(request.body) ? request.body.toString('utf8') : '';
     const form = request.is('application/x-www-form-urlencoded') ? new URLSearchParams(text) : null;
     // Slack's check of our certificate is not signed; it is answered, and nothing else in it counts.

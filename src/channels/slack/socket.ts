@@ -1,6 +1,6 @@
 /** Slack over a connection that we open (Socket Mode): for machines that cannot be reached from outside. */
 import { setTimeout as sleep } from 'node:timers/promises';
-import bolt, { type App as SlackApp } from '@slack/bolt';
+import { type App as SlackApp, SocketModeReceiver } from '@slack/bolt';
 import { boltLog, type Log } from './log.ts';
 import { type Held, isSlowedDown, type Process, take } from './receiver.ts';
 
@@ -28,7 +28,7 @@ interface Inside {
  * Bolt's receiver with three changes: the acknowledgement waits for the commit, an envelope that the client would stumble over is
  * answered here, and a connection that ended is opened again by ourselves, because the client lets a failed attempt end the process.
  */
-export class SocketReceiver extends bolt.SocketModeReceiver implements Held {
+export class SocketReceiver extends SocketModeReceiver implements Held {
   readonly #begun = new Set<Promise<unknown>>();
   readonly #log: Log;
   readonly #pause: number;
