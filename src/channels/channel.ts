@@ -8,7 +8,14 @@ import type { LifeEntry } from '#tickets/schema.ts';
 export type Sent =
   | { ok: true; ref: string | null; at: number }
   /** Try again, not before `after` milliseconds from now. */
-  | { ok: false; again: true; after: number; error: string }
+  | {
+      ok: false;
+      again: true;
+      after: number;
+      error: string;
+      /** It waits for somebody to set something right, such as a closed channel, however long that takes. */
+      patient?: true;
+    }
   /** It can never go. */
   | { ok: false; again: false; error: string };
 
@@ -44,6 +51,8 @@ export interface Card {
   ref: string | null;
   /** What happened since the card before. */
   fresh: LifeEntry[];
+  /** It was attempted before: without `ref` nobody knows whether a message of it is there already. */
+  again: boolean;
 }
 
 /** What became of fetching a file. `refused`: one sentence for the person, that says what to do. */

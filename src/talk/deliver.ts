@@ -63,7 +63,7 @@ async function sendRow(on: Delivering, row: Outgoing): Promise<boolean> {
     await store.sent(tried, ended.ref, ended.at);
     return true;
   }
-  if (ended.again && row.attempts + 1 < MOST_ATTEMPTS) {
+  if (ended.again && (ended.patient || row.attempts + 1 < MOST_ATTEMPTS)) {
     await store.postpone(
       tried,
       on.now() + ended.after,
@@ -162,5 +162,6 @@ async function showTicket(
     return { ok: false, again: false, error: 'the ticket or the place that shows it is gone' };
   const fresh = ticket.life.slice(from, to);
   const ref = await on.store.cardRef(lane, of);
-  return channel.show({ row: id, lane, conversation: of, ticket, ref, fresh }, signal);
+  const again = row.attempts > 0;
+  return channel.show({ row: id, lane, conversation: of, ticket, ref, fresh, again }, signal);
 }

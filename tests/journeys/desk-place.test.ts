@@ -89,6 +89,18 @@ describe('the desk’s place', () => {
     expect(channel.cards).toHaveLength(1);
   });
 
+  test('that somebody has to set right first is waited for, however long that takes', async () => {
+    await types('my drive is slow');
+    const closed = { ok: false, again: true, after: 500, error: 'archived', patient: true } as const;
+    channel.next = [{ ok: true, ref: 'm', at: clock }, ...Array.from({ length: 30 }, () => closed)];
+    await asks();
+    for (let attempt = 0; attempt < 30; attempt++) {
+      clock += 600;
+      await wired.drain();
+    }
+    expect(channel.cards).toMatchObject([{ again: true, ticket: { number: 1001 } }]);
+  });
+
   test('a place of a channel that is not there does not stop the others', async () => {
     await wired.close();
     wired = await wiring({
