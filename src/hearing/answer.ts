@@ -5,7 +5,7 @@ import { hearChoice } from './choice.ts';
 import { hearNumber } from './number.ts';
 import { codesIn, heardToken } from './tokens.ts';
 import { listen } from './words.ts';
-import { isSkip } from './yes-no.ts';
+import { isSkip, leading } from './yes-no.ts';
 
 export interface Asked {
   form: Form;
@@ -44,7 +44,8 @@ export function hearAnswer(asked: Asked, text: string): HeardAnswer {
     case 'number': {
       if (skipped) return { value: { skipped: true } };
       const heard = hearNumber(said, asked);
-      return 'number' in heard ? { value: heard } : heard;
+      if ('number' in heard) return { value: heard };
+      return asked.optional && unsure(said) ? { value: { skipped: true } } : heard;
     }
     default: {
       const read = said.length > HEAD + TAIL ? `${said.slice(0, HEAD)}\n${said.slice(-TAIL)}` : said;
@@ -53,6 +54,12 @@ export function hearAnswer(asked: Asked, text: string): HeardAnswer {
       return id === null ? null : { value: { id } };
     }
   }
+}
+
+/** "No idea, there is a door in front": no figure in it, and it begins with not knowing. */
+function unsure(text: string): boolean {
+  const words = listen(text).map(word => word.text);
+  return !/\p{N}/u.test(text) && leading(words, () => true)?.reply === 'not-sure';
 }
 
 /** A step that is answered with an error number did not help: "System error 85 has occurred". */

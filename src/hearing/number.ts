@@ -18,6 +18,9 @@ const FAMILIES = [
     [1024 ** 2, 'mib'],
     [1024 ** 3, 'gib'],
     [1024 ** 4, 'tib'],
+    [1e3 / 8, 'kbit kbits kilobit kilobits'],
+    [1e6 / 8, 'mbit mbits megabit megabits'],
+    [1e9 / 8, 'gbit gbits gigabit gigabits'],
   ]),
   byWord([
     [1, 's sec secs second seconds sekunde sekunden seconde secondes segundo segundos'],
@@ -57,7 +60,7 @@ const WORDS = byWord([
   [1000, 'thousand tausend mille mil'],
 ]);
 const FIGURE =
-  /(?<![\p{L}\p{N}.,])([+-]|−)?\s?(\d[\d.,'’\u00a0\u202f]*\d|\d|\p{N})(?!\d|\p{L}+\p{N})(?:\s?(k)(?![\p{L}\p{N}]))?\s?(°\s?[cf]|%|[\p{L}]{1,12})?/giu;
+  /(?<![\p{L}\p{N}.,])([+-]|−)?\s?(\d[\d.,'’\u00a0\u202f]*\d|\d|\p{N})(?!\d|\p{L}+\p{N})(?:\s?(k)(?![\p{L}\p{N}]))?\s?((?:°\s?[cf]|%|[\p{L}]{1,12})(?:\s?(?:\/|(?:per|pro|par|por|je|an?|in)(?=\s))\s?\p{L}{1,8})?)?/giu;
 /** Farther in, nobody answers a number. */
 const LONGEST = 500;
 
@@ -80,17 +83,20 @@ export function numberIn(text: string, unit: string | null): number | 'several' 
     if (plain === null) continue;
     const amount =
       plain * (thousand === undefined ? 1 : 1000) * (sign === undefined || sign === '+' ? 1 : -1);
-    const converted = convert(amount, after === undefined ? '' : fold(after).replace(/\s/g, ''), unit);
+    const converted = convert(amount, after === undefined ? '' : fold(after), unit);
     found.add(converted.amount);
     if (converted.known) withUnit ??= converted.amount;
   }
   if (withUnit !== null) return withUnit;
+  const spoken = inWords(read, unit);
+  // "Three groups of 4".
+  if (spoken?.known) return spoken.amount;
   if (found.size === 1) return [...found][0]!;
-  return found.size > 1 ? 'several' : inWords(read, unit);
+  return found.size > 1 ? 'several' : (spoken?.amount ?? null);
 }
 
 /** "Half a terabyte", "twenty five". */
-function inWords(text: string, unit: string | null): number | null {
+function inWords(text: string, unit: string | null): Converted | null {
   const words = fold(text).match(/[\p{L}]+/gu) ?? [];
   let total: number | null = null;
   for (let at = 0; at < words.length && at < 60; at++) {
@@ -108,9 +114,9 @@ function inWords(text: string, unit: string | null): number | null {
       continue;
     }
     if (total === null) continue;
-    return convert(total, word, unit).amount;
+    return convert(total, `${word} ${words.slice(at + 1, at + 3).join(' ')}`, unit);
   }
-  return total;
+  return total === null ? null : { amount: total, known: false };
 }
 
 const ONE = ['a', 'an'];
@@ -135,7 +141,30 @@ function figureOf(figures: string): number | null {
   return plain !== '' && Number.isFinite(amount) ? amount : null;
 }
 
-function convert(amount: number, said: string, wanted: string | null): { amount: number; known: boolean } {
+interface Converted {
+  amount: number;
+  /** Was a unit said that goes with the one asked for? */
+  known: boolean;
+}
+
+const PER = /^(.*?)(?:\s*\/\s*|\s+(?:per|pro|par|por|je|an?|in)\s+)(\p{L}+)/u;
+
+/**
+ * `said` is what stands behind the number. Of a rate the time may be missing: "25 MB". "25 mbps" is taken as megabytes, for that
+ * is what windows show while they copy, and few who type small letters mean bits; "mbit" is bits.
+ */
+function convert(amount: number, said: string, wanted: string | null): Converted {
+  const [, plenty, time] = PER.exec(fold(wanted ?? '')) ?? [];
+  if (plenty === undefined || time === undefined)
+    return simple(amount, said.replace(/°\s/, '°').split(/[\s/]/)[0]!, wanted);
+  const [, much = said.split(' ')[0]!, each = time] = PER.exec(said) ?? [];
+  const whole = simple(amount, much.replace(/^([kmg]i?b)ps$/, '$1').trim(), plenty);
+  const once = simple(1, each, time);
+  return { amount: round(whole.amount / (once.known ? once.amount : 1)), known: whole.known };
+}
+
+function simple(amount: number, given: string, wanted: string | null): Converted {
+  const said = given.replace(/\s/g, '');
   const unit = fold(wanted ?? '').replace(/\s/g, '');
   if (said === '' || unit === '') return { amount, known: false };
   if (said === unit) return { amount, known: true };
