@@ -91,7 +91,7 @@ const SAYS = {
 
 export function tell(
   output: ArrayOutput,
-  { level, members, unreadable, repairHours, suspect }: ArrayInput,
+  { level, members, failedCount, unreadable, repairHours, suspect }: ArrayInput,
 ): Told {
   const {
     standing,
@@ -109,7 +109,7 @@ export function tell(
   const alive = standing !== 'lost';
   return {
     says: [
-      `RAID ${level}, ${members} members. ${SAYS[standing]}`,
+      `RAID ${level}, ${members} members${failedCount === undefined ? '' : `, ${failedCount} of them down, not known which`}. ${SAYS[standing]}`,
       ...(setsLost.length > 0
         ? [
             `Lost with it: everything on it. The set of members ${setsLost.map(set => set.join(', ')).join(' and of ')} is what broke.`,
