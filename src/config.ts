@@ -1,5 +1,7 @@
 /** The only file that reads the environment: once, through a schema that reports every mistake at once. deploy/env.example lists all settings. */
 import { z } from 'zod';
+import { SLACK_SETTINGS, type SlackSettings, slackSettings } from '#channels/slack/settings.ts';
+import { TEAMS_SETTINGS, type TeamsSettings, teamsSettings } from '#channels/teams/settings.ts';
 import { UserError } from './errors.ts';
 
 const hours = (usual: number) =>
@@ -47,6 +49,8 @@ const settings = z.object({
     .string()
     .regex(/^\S+@thread\.\w+$/, { error: "a conversation's id such as 19:abc@thread.tacv2" })
     .optional(),
+  ...SLACK_SETTINGS,
+  ...TEAMS_SETTINGS,
 });
 
 export interface Config {
@@ -59,6 +63,10 @@ export interface Config {
   leftAfter: number;
   /** Lanes of the places where the desk sees its tickets. */
   boards: string[];
+  /** Null: Slack is off. */
+  slack: SlackSettings | null;
+  /** Null: Teams is off. */
+  teams: TeamsSettings | null;
 }
 
 /** `env` is process.env, or a test's own. Throws a UserError that names every wrong setting. */
@@ -73,6 +81,9 @@ export function readConfig(env: Record<string, string | undefined>): Config {
   if (RESEAT_LEFT_HOURS <= RESEAT_NUDGE_HOURS) {
     throw new UserError('Settings to correct: RESEAT_LEFT_HOURS must be longer than RESEAT_NUDGE_HOURS.');
   }
+  const [slack, teams] = [slackSettings(result.data), teamsSettings(result.data)];
+  const half = [...slack.wrong, ...teams.wrong];
+  if (half.length > 0) throw new UserError(`Settings to correct: ${half.join('; ')}.`);
   return {
     database: RESEAT_DATABASE,
     flows: RESEAT_FLOWS,
@@ -85,5 +96,7 @@ export function readConfig(env: Record<string, string | undefined>): Config {
       ...(SLACK_DESK_CHANNEL === undefined ? [] : [`slack:desk:${SLACK_DESK_CHANNEL}`]),
       ...(TEAMS_DESK_CONVERSATION === undefined ? [] : [`teams:desk:${TEAMS_DESK_CONVERSATION}`]),
     ],
+    slack: slack.settings,
+    teams: teams.settings,
   };
 }

@@ -92,6 +92,49 @@ const RULES: Rule[] = [
       'The web chat draws what is stored and makes inbounds. It knows the store by its interface only, and decides nothing.',
   },
   {
+    from: ['channels/slack/'],
+    may: [
+      'channels/channel.ts',
+      'channels/plain.ts',
+      'channels/slack/',
+      'engine/',
+      'reading/',
+      'tickets/',
+      'workings/',
+      'talk/inbound.ts',
+      'store/store.ts',
+      '@slack/bolt',
+      '@slack/types',
+      '@slack/web-api',
+      'express',
+      'zod',
+      'node:crypto',
+      'node:timers/promises',
+    ],
+    because:
+      'Slack draws messages and makes inbounds. It knows the store by its interface only, and decides nothing.',
+  },
+  {
+    from: ['channels/teams/'],
+    may: [
+      'channels/channel.ts',
+      'channels/plain.ts',
+      'channels/teams/',
+      'engine/',
+      'reading/',
+      'tickets/',
+      'workings/',
+      'talk/inbound.ts',
+      'store/store.ts',
+      'express',
+      'zod',
+      'botbuilder',
+      'node:crypto',
+    ],
+    because:
+      'Teams draws messages and makes inbounds. It knows the store by its interface only, and decides nothing.',
+  },
+  {
     from: ['server/'],
     may: [
       'server/',
@@ -154,6 +197,7 @@ const KEPT_IN: Record<string, string> = {
   yaml: 'library/',
   commander: 'cli.ts',
   elkjs: 'drawing/',
+  botbuilder: 'channels/teams/adapter.ts',
 };
 
 const files = readdirSync('src', { recursive: true, encoding: 'utf8' })

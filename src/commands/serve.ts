@@ -6,8 +6,10 @@ import { app, isLoopback } from '#server/app.ts';
 import { limit } from '#server/limit.ts';
 import { listen } from '#server/listen.ts';
 import { loop } from '#server/loop.ts';
+import { mounted } from '#server/mounted.ts';
 import { pump } from '#server/pump.ts';
 import { UserError } from '../errors.ts';
+import { type Platform, platforms } from './platforms.ts';
 import type { Shell, Wired } from './wired.ts';
 
 /** Milliseconds. What has begun may take so long when the process is asked to stop. */
@@ -28,7 +30,9 @@ export async function serve(shell: Shell): Promise<void> {
   const listening = await listen(http, host, port);
   try {
     const wired = await shell.wire(true);
-    serving = open(wired);
+    const found = await platforms(wired);
+    serving = open(wired, found);
+    for (const platform of found) await platform.start();
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);
     reloading(shell, wired);
     shell.output.write(`Reseat is ready: ${publicUrl ?? `http://${shown(host)}:${listening.port}`}\n`);
@@ -66,7 +70,7 @@ export type Opening = Pick<
 >;
 
 export interface Serving {
-  router: ReturnType<typeof webRoutes>;
+  router: ReturnType<typeof mounted>;
   ready(): Promise<boolean>;
   /** Open pages are let go; they come back by themselves. */
   farewell(): void;
@@ -74,10 +78,10 @@ export interface Serving {
 }
 
 /** Everything that answers requests, and what runs beside it. */
-export function open(wired: Opening): Serving {
+export function open(wired: Opening, found: Platform[] = []): Serving {
   const { store, now, id, log, config } = wired;
   const pages = streams();
-  const running = loop(wired, [webChannel(pages, now)]);
+  const running = loop(wired, [webChannel(pages, now), ...found.map(({ channel }) => channel)]);
   wired.onCommit(running.wake);
   const failed = (error: unknown) => log('news-failed', { error: String(error) });
   const news = pump(
@@ -90,7 +94,7 @@ export function open(wired: Opening): Serving {
   const beat = setInterval(() => pages.beat(), BEAT);
   // Generous for an address, which may be a whole building's; a person says no more than a few things a second.
   const [page, form, chat] = [limit(600, 30), limit(300, 10), limit(25, 1)];
-  const router = webRoutes({
+  const web = webRoutes({
     store,
     take: wired.take,
     delivered: () => running.delivered('web'),
@@ -108,15 +112,18 @@ export function open(wired: Opening): Serving {
     publicUrl: config.publicUrl,
   });
   return {
-    router,
+    router: mounted(
+      found.map(({ http }) => http),
+      web,
+    ),
     ready: async () => {
       await store.newestSent(['web:']);
-      return true;
+      return (await Promise.all(found.map(platform => platform.ready()))).every(Boolean);
     },
     farewell: () => pages.close(),
     async stop() {
       clearInterval(beat);
-      await Promise.all([running.stop(), news.stop()]);
+      await Promise.all([running.stop(), news.stop(), ...found.map(platform => platform.stop())]);
     },
   };
 }

@@ -1,0 +1,43 @@
+/** How a sending to Teams ended, from what it said: gone, later, or never. */
+import type { Sent } from '../channel.ts';
+import { NoToken, Refused } from './adapter.ts';
+
+export interface Ending {
+  sent: Extract<Sent, { ok: false }>;
+  /** The person has blocked or removed the bot, or the place is gone. */
+  unreachable: boolean;
+  /** Whoever runs Reseat has to do something. */
+  operator: string | null;
+}
+
+/** Milliseconds, where Teams does not say. */
+const THROTTLED = 1000;
+const LONGEST = 60_000;
+const NO_TOKEN = 15_000;
+
+/**
+ * Null: it may have gone all the same, which is for the delivery to know. @param tries refusals in a row for this lane.
+ * @param chance 0 to 1: those who were refused together do not come back together.
+ */
+export function endingOf(error: unknown, tries: number, chance: number): Ending | null {
+  const grown = Math.min(LONGEST, THROTTLED * 2 ** tries) * (0.75 + chance / 2);
+  const later = (after: number, operator: string | null = null): Ending => ({
+    sent: { ok: false, again: true, after: Math.ceil(after), error: String(error) },
+    unreachable: false,
+    operator,
+  });
+  if (error instanceof NoToken)
+    return later(Math.max(grown, NO_TOKEN), 'no token for Teams: sign-in failed; messages wait');
+  if (!(error instanceof Refused)) return null;
+  const { status, after } = error;
+  // Nothing went: it came too early, or together with another one (412).
+  if (status === 429 || status === 412) return later(after === null ? grown : after + 250 * chance);
+  if (status === 401)
+    return later(Math.max(grown, NO_TOKEN), 'Teams refuses our token: is the secret of the app still right?');
+  if (status === 408 || status >= 500) return null;
+  return {
+    sent: { ok: false, again: false, error: String(error) },
+    unreachable: status === 403 || status === 404,
+    operator: null,
+  };
+}

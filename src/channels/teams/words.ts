@@ -1,0 +1,214 @@
+/** The cards' own words in the person's language. What the flows and the desk say is not here. */
+
+const en = {
+  language: 'en',
+  back: 'Back',
+  again: 'Start again',
+  person: 'A person',
+  stop: 'Stop',
+  skip: 'Skip this',
+  help: 'What is meant?',
+  send: 'Send',
+  choose: 'Choose an answer',
+  words: 'Or write it below, as you would tell a colleague',
+  answer: 'Your answer',
+  number: (unit: string | null) => (unit === null ? 'A number' : `A number in ${unit}`),
+  photo: 'Send a picture here: with the paperclip or the camera below.',
+  tryThis: 'Please try this',
+  minutes: (count: number) => (count === 1 ? 'about 1 minute' : `about ${count} minutes`),
+  careful: 'Careful',
+  far: (shortest: number, longest: number) =>
+    longest <= 1
+      ? 'The last question'
+      : shortest === longest
+        ? `${longest} questions to go`
+        : `${shortest} to ${longest} questions to go`,
+  answered: 'You',
+  privately: 'answered, not shown here',
+  passed: 'No answer is needed here any more.',
+  ticket: 'Ticket',
+  since: 'With the desk since',
+  next: 'What happens next',
+  do: 'Please do',
+  dont: 'Please do not',
+  openHere: 'Everybody here can read this. Write about yourself in our own chat.',
+  ownChat: 'Our own chat',
+  notYours: (name: string) => `This was asked of ${name}. Mention me, and I ask you.`,
+  somebody: 'somebody else',
+  wait: 'One moment, it is on its way. The answer follows here.',
+  pictures: {
+    fetch: 'I could not get your file from Teams. Please send it once more, or describe what it shows.',
+    empty: 'The file is empty.',
+    'too-large':
+      'The picture is larger than 10 MB. Please send a smaller one, such as a screenshot of the part that matters.',
+    heic: 'That kind of photo (HEIC) is not read here. Please send it as JPEG: a screenshot of it will do.',
+    other: 'I can take pictures only: PNG, JPEG or WebP.',
+    broken: 'The picture is damaged. Please take it again.',
+    'too-many-pixels': 'The picture has too many pixels. Please send a smaller one.',
+  },
+};
+
+export type Words = typeof en;
+
+const de: Words = {
+  language: 'de',
+  back: 'Zurück',
+  again: 'Von vorn',
+  person: 'Ein Mensch',
+  stop: 'Aufhören',
+  skip: 'Überspringen',
+  help: 'Was ist gemeint?',
+  send: 'Senden',
+  choose: 'Eine Antwort wählen',
+  words: 'Oder unten schreiben, wie Sie es einem Kollegen sagen würden',
+  answer: 'Ihre Antwort',
+  number: unit => (unit === null ? 'Eine Zahl' : `Eine Zahl in ${unit}`),
+  photo: 'Schicken Sie hier ein Bild: unten mit der Büroklammer oder der Kamera.',
+  tryThis: 'Bitte versuchen Sie das',
+  minutes: count => (count === 1 ? 'etwa 1 Minute' : `etwa ${count} Minuten`),
+  careful: 'Vorsicht',
+  far: (shortest, longest) =>
+    longest <= 1
+      ? 'Die letzte Frage'
+      : shortest === longest
+        ? `Noch ${longest} Fragen`
+        : `Noch ${shortest} bis ${longest} Fragen`,
+  answered: 'Sie',
+  privately: 'beantwortet, hier nicht gezeigt',
+  passed: 'Hier ist keine Antwort mehr nötig.',
+  ticket: 'Ticket',
+  since: 'Beim Service Desk seit',
+  next: 'Wie es weitergeht',
+  do: 'Bitte tun',
+  dont: 'Bitte nicht tun',
+  openHere: 'Hier lesen alle mit. Über sich selbst schreiben Sie in unserem eigenen Chat.',
+  ownChat: 'Unser eigener Chat',
+  notYours: name => `Das wurde ${name} gefragt. Erwähnen Sie mich, dann frage ich Sie.`,
+  somebody: 'jemand anderes',
+  wait: 'Einen Moment, es ist unterwegs. Die Antwort kommt hier.',
+  pictures: {
+    fetch:
+      'Ich konnte Ihre Datei nicht von Teams holen. Bitte schicken Sie sie noch einmal, oder beschreiben Sie, was sie zeigt.',
+    empty: 'Die Datei ist leer.',
+    'too-large': 'Das Bild ist größer als 10 MB. Bitte schicken Sie ein kleineres, etwa einen Ausschnitt.',
+    heic: 'Diese Art Foto (HEIC) wird hier nicht gelesen. Bitte schicken Sie es als JPEG: ein Bildschirmfoto davon genügt.',
+    other: 'Ich kann nur Bilder annehmen: PNG, JPEG oder WebP.',
+    broken: 'Das Bild ist beschädigt. Bitte nehmen Sie es noch einmal auf.',
+    'too-many-pixels': 'Das Bild hat zu viele Bildpunkte. Bitte schicken Sie ein kleineres.',
+  },
+};
+
+const fr: Words = {
+  language: 'fr',
+  back: 'Retour',
+  again: 'Recommencer',
+  person: 'Une personne',
+  stop: 'Arrêter',
+  skip: 'Passer',
+  help: "Qu'est-ce que cela veut dire ?",
+  send: 'Envoyer',
+  choose: 'Choisir une réponse',
+  words: 'Ou écrivez-le ci-dessous, comme à un collègue',
+  answer: 'Votre réponse',
+  number: unit => (unit === null ? 'Un nombre' : `Un nombre en ${unit}`),
+  photo: "Envoyez une image ici : avec le trombone ou l'appareil photo ci-dessous.",
+  tryThis: 'Essayez ceci, je vous prie',
+  minutes: count => (count === 1 ? 'environ 1 minute' : `environ ${count} minutes`),
+  careful: 'Attention',
+  far: (shortest, longest) =>
+    longest <= 1
+      ? 'La dernière question'
+      : shortest === longest
+        ? `Encore ${longest} questions`
+        : `Encore ${shortest} à ${longest} questions`,
+  answered: 'Vous',
+  privately: 'répondu, non affiché ici',
+  passed: "Ici, plus aucune réponse n'est nécessaire.",
+  ticket: 'Ticket',
+  since: "À l'assistance depuis",
+  next: 'La suite',
+  do: 'À faire',
+  dont: 'À ne pas faire',
+  openHere: 'Tout le monde peut lire ceci. Ce qui vous concerne, écrivez-le dans notre propre chat.',
+  ownChat: 'Notre propre chat',
+  notYours: name => `Cette question était pour ${name}. Mentionnez-moi, et je vous interroge.`,
+  somebody: "quelqu'un d'autre",
+  wait: 'Un instant, cela arrive. La réponse suit ici.',
+  pictures: {
+    fetch: "Je n'ai pas pu obtenir votre fichier de Teams. Renvoyez-le, ou décrivez ce qu'il montre.",
+    empty: 'Le fichier est vide.',
+    'too-large': "L'image dépasse 10 Mo. Envoyez-en une plus petite, par exemple un extrait.",
+    heic: "Ce genre de photo (HEIC) n'est pas lu ici. Envoyez-la en JPEG : une capture d'écran suffit.",
+    other: 'Je ne prends que des images : PNG, JPEG ou WebP.',
+    broken: "L'image est abîmée. Reprenez-la, s'il vous plaît.",
+    'too-many-pixels': "L'image a trop de pixels. Envoyez-en une plus petite.",
+  },
+};
+
+const es: Words = {
+  language: 'es',
+  back: 'Atrás',
+  again: 'Reiniciar',
+  person: 'Una persona',
+  stop: 'Parar',
+  skip: 'Omitir',
+  help: '¿Qué significa?',
+  send: 'Enviar',
+  choose: 'Elija una respuesta',
+  words: 'O escríbalo abajo, como se lo diría a un colega',
+  answer: 'Su respuesta',
+  number: unit => (unit === null ? 'Un número' : `Un número en ${unit}`),
+  photo: 'Envíe una imagen aquí: con el clip o la cámara de abajo.',
+  tryThis: 'Pruebe esto, por favor',
+  minutes: count => (count === 1 ? 'alrededor de 1 minuto' : `alrededor de ${count} minutos`),
+  careful: 'Cuidado',
+  far: (shortest, longest) =>
+    longest <= 1
+      ? 'La última pregunta'
+      : shortest === longest
+        ? `Quedan ${longest} preguntas`
+        : `Quedan de ${shortest} a ${longest} preguntas`,
+  answered: 'Usted',
+  privately: 'respondido, no se muestra aquí',
+  passed: 'Aquí ya no hace falta ninguna respuesta.',
+  ticket: 'Ticket',
+  since: 'Con el equipo de asistencia desde',
+  next: 'Qué pasa ahora',
+  do: 'Haga esto',
+  dont: 'No haga esto',
+  openHere: 'Todos pueden leer esto. Lo que trate de usted, escríbalo en nuestro propio chat.',
+  ownChat: 'Nuestro propio chat',
+  notYours: name => `Esto se le preguntó a ${name}. Mencióneme y le pregunto a usted.`,
+  somebody: 'otra persona',
+  wait: 'Un momento, ya está en camino. La respuesta llega aquí.',
+  pictures: {
+    fetch: 'No pude obtener su archivo de Teams. Envíelo otra vez, o describa lo que muestra.',
+    empty: 'El archivo está vacío.',
+    'too-large': 'La imagen pasa de 10 MB. Envíe una más pequeña, por ejemplo un recorte.',
+    heic: 'Ese tipo de foto (HEIC) no se lee aquí. Envíela como JPEG: basta una captura de pantalla.',
+    other: 'Solo puedo tomar imágenes: PNG, JPEG o WebP.',
+    broken: 'La imagen está dañada. Tómela de nuevo, por favor.',
+    'too-many-pixels': 'La imagen tiene demasiados píxeles. Envíe una más pequeña.',
+  },
+};
+
+const LANGUAGES: Record<string, Words> = { en, de, fr, es };
+
+/** `locale`: a language tag such as `de-AT`. English where we have none for it; a strange one is no error. */
+export const wordsFor = (locale: string | null | undefined): Words => {
+  const language = (locale ?? '').toLowerCase().split(/[-_]/)[0]!;
+  return Object.hasOwn(LANGUAGES, language) ? LANGUAGES[language]! : en;
+};
+
+/** A time as the person's own clock shows it; UTC, said so, where the zone is not known. */
+export function when(at: number, locale: string | null | undefined, zone: string | null | undefined): string {
+  const options = { dateStyle: 'medium', timeStyle: 'short' } as const;
+  const { language } = wordsFor(locale);
+  const tag = (locale ?? '').toLowerCase().startsWith(language) ? locale! : language;
+  try {
+    if (zone) return new Intl.DateTimeFormat(tag, { ...options, timeZone: zone }).format(at);
+  } catch {
+    // A zone or tag that this machine does not know.
+  }
+  return `${new Intl.DateTimeFormat(language, { ...options, timeZone: 'UTC' }).format(at)} UTC`;
+}
