@@ -16,6 +16,7 @@ export function hearChoice(options: Options, text: string): string | null {
   const place = placeOf(words(text), options.length, text);
   if (place !== null) return place === 'none' ? null : (options[place]?.id ?? null);
   if (asksBack(text)) return null;
+  if (PASSED.test(fold(text.trim()))) return answering(options, 'not-sure');
   const ways = prepareSayables(options);
   const parts = corrected(spoken(text, ways.spelling));
   for (const part of parts.toReversed()) {
@@ -24,6 +25,10 @@ export function hearChoice(options: Options, text: string): string | null {
   }
   return null;
 }
+
+/** Where nothing can be skipped, whoever says so does not know. */
+const PASSED =
+  /^(?:skip|skip (?:it|this|that)|pass|next|uberspringen|weiter|passer|suivant|saltar|siguiente)[.!]?$/;
 
 const words = (text: string): string[] => listen(text).map(word => word.text);
 
@@ -122,11 +127,18 @@ function together(
     return against ? 'unclear' : found.id;
   }
   if (found.kind === 'several' && own === null) return 'unclear';
-  if (own !== null) return own;
+  // "No, I took it out" is not "No, only on a Mac": more was said, and not what that answer goes on to say.
+  if (own !== null && !(saysMore(options, own) && rest.some(({ filler, denier }) => !filler && !denier)))
+    return own;
   if (found.kind === 'one') return found.id;
   const last = rest.length > 0 ? replyOf(rest.map(({ word }) => word.text)) : null;
   return last === null ? null : answering(options, last);
 }
+
+/** Does the answer's label go on after its yes or no? */
+const saysMore = (options: Options, id: string): boolean =>
+  !/^(?:yes|no|none|nothing|neither|not-sure)$/.test(id) &&
+  /^(?:yes|no)\P{L}+\p{L}/iu.test(options.find(option => option.id === id)?.label ?? '');
 
 /** Of two answers, what is not the one is the other. */
 function otherThan(options: Options, id: string): string | null {

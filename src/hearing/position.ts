@@ -25,9 +25,9 @@ const AROUND = new Set(
 
 /** Index of the answer, null when the words are not about a place, `none` when there is no such place. */
 export function placeOf(words: readonly string[], count: number, text: string): number | 'none' | null {
-  const letter = /^\(?([a-z])[.):]?$/i.exec(text.trim());
-  if (letter !== null && !/^[ynx]$/i.test(letter[1]!))
-    return within(letter[1]!.toLowerCase().charCodeAt(0) - 96, count);
+  // A letter alone may be a drive's; with a bracket or a dot it is a place: "b)".
+  const letter = /^\(?([a-z])[.)]$/i.exec(text.trim());
+  if (letter !== null) return within(letter[1]!.toLowerCase().charCodeAt(0) - 96, count);
   const figure = /^[#([]?\s?(\d{1,3})\s?(?:[.):\]]|\ufe0f?\u20e3)?[.!]?$/u.exec(text.trim());
   if (figure !== null) return within(Number(figure[1]), count);
   if (words.length > 7) return null;

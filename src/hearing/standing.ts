@@ -73,6 +73,21 @@ export function hearStanding(text: string): Always | null {
   return asksForPerson(kept) || asksForPerson(words.join(' ')) ? 'person' : null;
 }
 
+/** A wish for a person that stands beside other words: "no idea. just get me a human". */
+export function wantsPerson(text: string): boolean {
+  const clauses: string[][] = [];
+  for (const { text: word, clause } of listen(text.slice(0, MOST_READ))) {
+    clauses[clause] ??= [];
+    clauses[clause].push(word);
+  }
+  return Object.values(clauses).some(words => {
+    const kept = words.filter(word => !POLITE.has(word));
+    return kept.length > 1 && kept.length <= MOST_WORDS && asksForPerson(kept.join(' '));
+  });
+}
+/** Of a longer text, so much of the beginning is looked at for that. */
+const MOST_READ = 2000;
+
 function asksForPerson(said: string): boolean {
   if (TALK.test(said) || WANT.test(said)) return true;
   const abroad = TALK_ABROAD.test(said) || TALK_FRENCH.test(said) || TALK_SPANISH.test(said);

@@ -3,8 +3,9 @@ import { BadPicture } from '../pictures/bytes.ts';
 import { clean } from '../pictures/clean.ts';
 import type { PictureKind } from '../pictures/kind.ts';
 import { decode, MOST_PIXELS, type Pixels } from './pixels.ts';
-import type { Recogniser, Word } from './recognise.ts';
+import type { Recogniser } from './recognise.ts';
 import { viewOf } from './view.ts';
+import type { Word } from './words.ts';
 
 export interface Picture {
   type: PictureKind;

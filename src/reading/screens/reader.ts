@@ -1,9 +1,9 @@
 /** Reads photos of screens in a thread of its own: begun when there is one to read, one picture at a time, ended when it hangs or idles. */
 import { Worker } from 'node:worker_threads';
 import type { Picture } from './read.ts';
-import type { Word } from './recognise.ts';
 import type { Request, Response } from './thread.ts';
 import type { Box } from './view.ts';
+import type { Word } from './words.ts';
 
 export interface ScreenReader {
   /** Null where it cannot be opened, or took too long, or broke down. */

@@ -3,16 +3,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { createWorker, OEM, type Page } from 'tesseract.js';
 import type { Grey } from './grey.ts';
-import type { Box } from './view.ts';
-
-export interface Word {
-  text: string;
-  /** Counts on through the picture, from 0. */
-  line: number;
-  box: Box;
-  /** 0 to 100. */
-  sure: number;
-}
+import type { Word } from './words.ts';
 
 export interface Recogniser {
   words(grey: Grey): Promise<Word[]>;

@@ -4,8 +4,9 @@ import { BadPicture } from '../pictures/bytes.ts';
 import { blacken } from './cover.ts';
 import { encode } from './pixels.ts';
 import { open, type Picture, read } from './read.ts';
-import { type Recogniser, recogniser, type Word } from './recognise.ts';
+import { type Recogniser, recogniser } from './recognise.ts';
 import type { Box } from './view.ts';
+import type { Word } from './words.ts';
 
 /** Without `boxes` the words are wanted, with them the picture with the boxes covered. */
 export type Request = Picture & { id: number; boxes?: Box[] };

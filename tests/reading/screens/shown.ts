@@ -6,6 +6,8 @@ export interface Shown {
   /** Of the catalogue, or null where nothing is to be recognised. */
   id: string | null;
   style: Style;
+  /** What it may be taken for as well: other words of the same screen. */
+  same?: string[];
   /** Lines as they stand; dialogs and blue screens break them anew. */
   lines: string[];
 }

@@ -1,0 +1,24 @@
+/** What a person asks instead of answering. English, German, French, Spanish. */
+import { fold } from './words.ts';
+
+/** "Help", "what should I do?": the question itself is not clear, and nothing was answered by it. */
+export const asksForHelp = (text: string): boolean => HELP.test(bare(text));
+const HELP =
+  /^(?:(?:please|pls|i need|can you|could you|bitte|ich brauche|j'ai besoin d'|necesito) )*(?:help|help me|hilfe|hilf mir|aide|aidez moi|aidez-moi|ayuda|ayudame)(?: (?:please|pls|me|with this|with that|bitte|svp|por favor))*$/;
+
+/** "Can I just copy them first?", "should I swap it now?": leave to do something is asked, and silence would be taken for a yes. */
+export function asksLeave(text: string): boolean {
+  const said = text.trim();
+  return said.length <= LONGEST && said.endsWith('?') && LEAVE.test(bare(said));
+}
+const LONGEST = 300;
+const LEAVE =
+  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
+
+const bare = (text: string): string =>
+  fold(text)
+    .toLowerCase()
+    .replaceAll('\u2019', "'")
+    .replace(/[!?.\s]+$/u, '')
+    .replace(/\s+/gu, ' ')
+    .trim();
