@@ -80,6 +80,13 @@ export const interrupts = z.record(
     sure: phrases.describe("Words that leave no doubt. A phrase's words must all stand in one sentence."),
     doubtful: phrases.optional().describe('Words that might mean it.'),
     unless: phrases.optional().describe('Phrases that look like it and are not: "burning a disc".'),
+    outranks: z
+      .strictObject({
+        title: words.max(80).describe('What the ticket is about then, instead of the symptom.'),
+        faults: z.array(named('fault')).describe('What is suspected then; nothing is, where the list is empty.'),
+      })
+      .optional()
+      .describe('Where its sign makes the symptom a side matter.'),
     not_for: z.array(named('symptom')).optional().describe('Symptoms whose own questions cover it.'),
   }),
 );

@@ -128,17 +128,17 @@ function together(
   }
   if (found.kind === 'several' && own === null) return 'unclear';
   // "No, I took it out" is not "No, only on a Mac": more was said, and not what that answer goes on to say.
-  if (own !== null && !(saysMore(options, own) && rest.some(({ filler, denier }) => !filler && !denier)))
-    return own;
+  const more = reply === 'no' && rest.some(({ filler, denier }) => !filler && !denier);
+  if (own !== null && !(more && saysMore(options, own))) return own;
   if (found.kind === 'one') return found.id;
   const last = rest.length > 0 ? replyOf(rest.map(({ word }) => word.text)) : null;
   return last === null ? null : answering(options, last);
 }
 
-/** Does the answer's label go on after its yes or no? */
+/** Does the answer's label go on after its no? A step that did not help did not, whatever else is told. */
 const saysMore = (options: Options, id: string): boolean =>
-  !/^(?:yes|no|none|nothing|neither|not-sure)$/.test(id) &&
-  /^(?:yes|no)\P{L}+\p{L}/iu.test(options.find(option => option.id === id)?.label ?? '');
+  !/^(?:no|none|nothing|neither|not-sure|no-change|could-not)$/.test(id) &&
+  /^no\P{L}+\p{L}/iu.test(options.find(option => option.id === id)?.label ?? '');
 
 /** Of two answers, what is not the one is the other. */
 function otherThan(options: Options, id: string): string | null {

@@ -97,3 +97,9 @@ export function names(draft: Draft, words: string): string | null {
   const heard = hearOpening(draft.knowledge.openings, words);
   return heard.symptom ?? heard.candidates[0] ?? null;
 }
+
+/** The same where there is no doubt about it. */
+export function namesSurely(draft: Draft, words: string): string | null {
+  const heard = hearOpening(draft.knowledge.openings, words);
+  return heard.sure ? heard.symptom : null;
+}

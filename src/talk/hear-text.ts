@@ -4,12 +4,15 @@ import type { Answered, AnswerValue, Entry } from '#engine/entries.ts';
 import { answerKey, mayInterrupt, standing } from '#engine/fold.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
+import type { Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
+import { asksForHelp, asksLeave } from '#hearing/asking.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
-import { hearStanding } from '#hearing/standing.ts';
+import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
 import { add, type Draft, notice } from './draft.ts';
-import { names, open } from './hear-opening.ts';
+import { names, namesSurely, open } from './hear-opening.ts';
+import { instead } from './instead.ts';
 import { questionOf, STANDING_HEARS } from './question.ts';
 import { quote } from './quote.ts';
 import { again, back, leave } from './standing.ts';
@@ -68,6 +71,9 @@ function hearStep(draft: Draft, text: string): void {
   const { script, state, now } = draft;
   const step = script === null ? null : openStep(script, state);
   if (script === null || step === null) return missed(draft, text);
+  const alarming = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).length > 0;
+  if (!alarming && wantsPerson(text)) return leave(draft, 'person', text);
+  if (!alarming && (asksForHelp(text) || asksLeave(text))) return asked(draft, text, step.help);
   const { answers } = step;
   const form = step.kind === 'try' ? 'choice' : step.form;
   const limits =
@@ -91,6 +97,10 @@ function hearStep(draft: Draft, text: string): void {
     ({ interrupt }) =>
       mayInterrupt(script, state, interrupt) && !covered.includes(script.interrupts[interrupt]!.about.sign),
   );
+  if (value !== null && 'text' in value && lacksNumber(draft, step, text)) {
+    notice(draft, 'I have that. And on which number can you be reached? If there is none, say so.');
+    return missed(draft, text, true);
+  }
   if (value !== null && key !== null) {
     // A story told in answer to one question may answer the next ones too.
     const also = 'text' in value ? hearWaiting(script, text) : {};
@@ -100,7 +110,7 @@ function hearStep(draft: Draft, text: string): void {
       at: now,
       question: state.number,
       step: step.id,
-      value,
+      value: 'text' in value ? { text: withEarlier(draft, step, text) } : value,
       words: text,
       ...more,
     });
@@ -121,6 +131,30 @@ function hearStep(draft: Draft, text: string): void {
   missed(draft, text);
 }
 
+/** Asked back instead of answered: leave is given by nobody but the desk, and help explains the question. */
+function asked(draft: Draft, text: string, help: string | null): void {
+  notice(
+    draft,
+    asksLeave(text) ? instead(draft.state) : (help ?? 'Answer in your own words, or choose one.'),
+  );
+  if (!asksLeave(text))
+    notice(draft, 'If it fits nowhere, say **person**, and somebody from the desk takes over.');
+  draft.askAgain = true;
+}
+
+/** How to reach the person has no number in it, and that was not said before. */
+function lacksNumber(draft: Draft, step: Step, text: string): boolean {
+  const asks = step.kind === 'ask' && step.fills.includes('contact.way');
+  return asks && !/\d{3}/.test(text.replace(/[\s()./-]/g, '')) && earlier(draft).length === 0;
+}
+
+/** What was said to the open question before, where more was asked for. */
+const earlier = ({ entries, state }: Draft): string[] =>
+  entries.flatMap(entry => (entry.kind === 'missed' && entry.question === state.number ? [entry.words] : []));
+
+const withEarlier = (draft: Draft, step: Step, text: string): string =>
+  step.kind === 'ask' && step.fills.includes('contact.way') ? [...earlier(draft), text].join('; ') : text;
+
 function hearStandingQuestion(draft: Draft, text: string, step: string): void {
   const asked = questionOf(draft.knowledge, draft.script, draft.state);
   if (asked === null || !isQuestion(asked)) return missed(draft, text);
@@ -133,9 +167,16 @@ function hearStandingQuestion(draft: Draft, text: string, step: string): void {
   );
   if (heard !== null && 'value' in heard) return answerStanding(draft, step, heard.value, text);
   if (step === '@returned') {
-    const named = names(draft, text);
+    const named = namesSurely(draft, text);
     if (named !== null)
       return answerStanding(draft, step, { id: named === draft.state.symptom ? 'same' : 'new' }, text);
+    // An answer to the question that was open before says that it is still that.
+    const open = draft.script === null ? null : openStep(draft.script, draft.state);
+    const answers = open?.kind === 'ask' && open.form !== 'text' && hearAnswer(open, text);
+    if (answers && 'value' in answers) {
+      answerStanding(draft, step, { id: 'same' }, text);
+      return hearAgainst(draft, text);
+    }
   }
   missed(draft, text);
 }

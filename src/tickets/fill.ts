@@ -36,7 +36,8 @@ export function fileTicket(input: FillInput): Ticket {
   const { number, state, script, entries, catalogue, site } = input;
   const { symptom, signs, findings, outcome } = state;
   const { faults } = catalogue;
-  const suspects = suspectsOf(script, state, faults, input.confirmed);
+  const outranked = outrankedBy(catalogue, signs);
+  const suspects = suspectsOf(script, state, faults, input.confirmed, outranked?.faults);
   const isHardware = hardwareOf(suspects, signs);
   const couldNot = state.tried.some(({ result }) => result === 'could-not');
   const worked = priorityOf({
@@ -58,7 +59,7 @@ export function fileTicket(input: FillInput): Ticket {
     updatedAt: input.now,
     person: { id, name, mail, channel },
     symptom,
-    title: titleOf(script, symptom, catalogue),
+    title: outranked?.title ?? titleOf(script, symptom, catalogue),
     opening: state.opening,
     screen: state.screen,
     fields: fieldsOf(script, state),
@@ -84,6 +85,13 @@ export function fileTicket(input: FillInput): Ticket {
     endedBecause: outcome?.because ?? null,
     endedWith: outcome?.text ?? null,
   };
+}
+
+/** What makes the symptom a side matter: a danger, else an attack. Who reads only titles must not read of a noisy drive. */
+function outrankedBy({ interrupts }: Catalogue, signs: State['signs']) {
+  return Object.values(interrupts)
+    .filter(({ sign, outranks }) => outranks !== undefined && signs.includes(sign))
+    .toSorted((one, other) => other.rank - one.rank)[0]?.outranks;
 }
 
 function titleOf(script: Script | null, symptom: string | null, { symptoms }: Catalogue): string {

@@ -11,17 +11,19 @@ export type Confirmed = Readonly<Record<string, number>>;
 
 /**
  * The script's faults, most likely first. A fault's share goes with (closed tickets that confirmed it + 1) x 2^(for - against),
- * evidence in bits; the shares add up to 1.
+ * evidence in bits; the shares add up to 1. `only`: these faults alone, whatever the script's are.
  */
 export function suspectsOf(
   script: Script | null,
   state: Pick<State, 'symptom' | 'answers'>,
   faults: Faults,
   confirmed: Confirmed,
+  only?: readonly string[],
 ): Suspect[] {
   if (script === null) return [];
   const spoken = spokenFor(script, state);
-  const candidates = candidatesOf(script, state.symptom, faults);
+  const candidates = only ?? candidatesOf(script, state.symptom, faults);
+  if (candidates.length === 0) return [];
   const bits = candidates.map(
     fault =>
       sum(spoken, fault, 'for') - sum(spoken, fault, 'against') + Math.log2((confirmed[fault] ?? 0) + 1),

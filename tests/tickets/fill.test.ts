@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { FIELD_TABLE, FIELDS } from '#engine/fields.ts';
 import { fold } from '#engine/fold.ts';
 import { ticket as shape } from '#tickets/schema.ts';
-import { anyScript, extend, opening, START, script, talk, ticketOf, whole } from './sample.ts';
+import { anyScript, catalogue, extend, opening, START, script, talk, ticketOf, whole } from './sample.ts';
 
 const MINUTE = 60_000;
 
@@ -309,5 +309,31 @@ describe('the title', () => {
     expect(ticketOf(whole()).title).toBe('A drive makes a noise');
     expect(ticketOf([opening()], { script: anyScript }).title).toBe('a drive that makes a noise');
     expect(ticketOf([opening({ symptom: null, script: null })], { script: null }).title).toBe('Not told yet');
+  });
+});
+
+describe('what makes the symptom a side matter', () => {
+  const outranks = { title: 'Smoke', faults: [] };
+  const other = { ...catalogue, interrupts: { smoke: { ...catalogue.interrupts.smoke!, outranks } } };
+  const { state } = fold(script, whole());
+
+  it('gives the ticket its title, and nothing else is suspected or checked', () => {
+    const ticket = ticketOf(whole(), { catalogue: other, state: { ...state, signs: ['danger'] } });
+    expect(ticket).toMatchObject({ title: 'Smoke', suspects: [] });
+    expect(ticket.plan.checks).toHaveLength(1);
+  });
+
+  it('is looked at by its own faults alone, where it has some', () => {
+    const fault = Object.keys(catalogue.faults)[0]!;
+    const own = { smoke: { ...other.interrupts.smoke, outranks: { ...outranks, faults: [fault] } } };
+    const ticket = ticketOf(whole(), {
+      catalogue: { ...other, interrupts: own },
+      state: { ...state, signs: ['danger'] },
+    });
+    expect(ticket.suspects.map(suspect => [suspect.fault, suspect.share])).toEqual([[fault, 1]]);
+  });
+
+  it('changes nothing as long as its sign is not there', () => {
+    expect(ticketOf(whole(), { catalogue: other })).toEqual(ticketOf(whole()));
   });
 });
