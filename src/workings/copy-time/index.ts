@@ -7,8 +7,8 @@
  * Sources of the link rates: see LINKS. Errors: a set larger than the drive it comes from is impossible.
  */
 import { z } from 'zod';
+import { LINK_NAMES, LINKS } from '../links.ts';
 import { Impossible, number, oneOf, type Told, type Working, whole } from '../working.ts';
-import { LINK_NAMES, LINKS } from './links.ts';
 
 const DRIVES = { spinning: 150, 'solid-state': 500, nvme: 3000, stick: 30 } as const;
 const DRIVE_NAMES = ['spinning', 'solid-state', 'nvme', 'stick'] as const;

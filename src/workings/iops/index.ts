@@ -1,14 +1,16 @@
 /**
- * What a drive or an array should reach, from seek and rotation or from its class, and how a measured figure stands to it.
+ * What a drive or an array should reach, from seek and rotation or from its class, and how a measured figure stands to it:
+ * operations a second, or instead the rate of one large file (sequential.ts).
  *
  * A spinning drive's random access takes seek + half a turn (30000 / rpm ms) + transfer; operations a second are 1000 over
  * that (Arpaci-Dusseau, Operating Systems: Three Easy Pieces, 37.4). With a queue the rate is requests outstanding over
  * latency (Little's law). Arrays: the same book's figure 38.8, extended to RAID 6 and 10 by their write penalty. Sizes in
  * kilobytes (1000 bytes), times in milliseconds, rates in megabytes (10^6 bytes) a second. Errors: rotation without rpm;
- * too few members for the level.
+ * too few members for the level; both figures at once; small requests of a drive whose class nobody knows.
  */
 import { z } from 'zod';
 import { Impossible, number, oneOf, type Told, type Working, whole } from '../working.ts';
+import { reach, type Sequential, standsTo, THROUGH, tellSequential } from './sequential.ts';
 
 /** Operations a second that a class of solid-state drive should reach. Common practice, no source. */
 const CLASSES = {
@@ -16,7 +18,7 @@ const CLASSES = {
   'nvme-solid-state': { least: 20_000, most: 1_000_000, latencyMs: 0.08 },
   'usb-stick': { least: 5, most: 1_500, latencyMs: 5 },
 } as const;
-const CLASS_NAMES = ['spinning', 'sata-solid-state', 'nvme-solid-state', 'usb-stick'] as const;
+const CLASS_NAMES = ['spinning', 'sata-solid-state', 'nvme-solid-state', 'usb-stick', 'unknown'] as const;
 const LEVELS = ['single', '0', '1', '5', '6', '10'] as const;
 
 /** Operations on members that one small write costs. RAID 0, 1, 5: the book's figure 38.8; 6 and 10: common practice. */
@@ -41,12 +43,23 @@ const input = z.strictObject({
   members: whole('members, from 1 to 1000', 1, 1000).default(1),
   readShare: number('a share from 0 to 1', 0, 1).default(0.7),
   measuredIops: number('operations a second, from 0 to 100000000', 0, 1e8).optional(),
+  /** Instead of small requests: the rate at which one large file moves. */
+  measuredMBps: number('megabytes a second, from 0 to 1000000', 0, 1e6).optional(),
+  /** What it is connected through. */
+  link: oneOf(THROUGH).optional(),
 });
 export type IopsInput = z.infer<typeof input>;
 
-const VERDICTS = ['as-expected', 'slow', 'very-slow', 'faster-than-expected', 'not-measured'] as const;
+const VERDICTS = [
+  'as-expected',
+  'slow',
+  'very-slow',
+  'like-usb-2',
+  'faster-than-expected',
+  'not-measured',
+] as const;
 
-const output = z.object({
+const smallRequests = z.object({
   verdict: z.enum(VERDICTS),
   /** One member's: milliseconds for a random request, and operations a second. */
   requestMs: z.number(),
@@ -63,6 +76,12 @@ const output = z.object({
   /** Little's law on the measured latency, where one was given. */
   rateByLatency: z.number().nullable(),
 });
+const largeFile = z.object({
+  verdict: z.enum(VERDICTS),
+  /** The range a measured rate is held against, in megabytes a second, and what bounds it. */
+  expectedMBps: z.object({ low: z.number(), high: z.number(), bound: z.enum(['drive', 'link']) }),
+});
+const output = z.union([largeFile, smallRequests]);
 export type IopsOutput = z.infer<typeof output>;
 
 function member({ class: kind, rpm, seekMs, transferMBps, requestKB, latencyMs }: IopsInput) {
@@ -74,6 +93,7 @@ function member({ class: kind, rpm, seekMs, transferMBps, requestKB, latencyMs }
     const requestMs = seek + TURN_MS / rpm + transfer;
     return { requestMs, low: 1000 / requestMs, high: 1000 / requestMs };
   }
+  if (kind === 'unknown') throw new Impossible('class', 'give the class of drive, or measuredMBps');
   if (rpm !== undefined) throw new Impossible('rpm', 'a solid-state drive does not turn; leave it out');
   const { least, most, latencyMs: usual } = CLASSES[kind];
   const carried = transferMBps === undefined ? Number.POSITIVE_INFINITY : (transferMBps * 1000) / requestKB;
@@ -88,6 +108,15 @@ function work(given: IopsInput): IopsOutput {
     throw new Impossible('level', 'give the level of the array, such as 5');
   if (level === '10' && members % 2 === 1)
     throw new Impossible('members', 'level 10 needs an even number, two to a mirror');
+  if (isLarge(given)) {
+    if (measuredIops !== undefined)
+      throw new Impossible(
+        'measuredMBps',
+        'give this or measuredIops: small requests and a large file are held against different ranges',
+      );
+    const expectedMBps = reach(given);
+    return { verdict: standsTo(given, expectedMBps), expectedMBps };
+  }
   const one = member(given);
   const reads = (each: number) => each * members;
   const writes = (each: number) => (each * members) / WRITE_COST[level];
@@ -115,6 +144,8 @@ function work(given: IopsInput): IopsOutput {
   };
 }
 
+const isLarge = (given: IopsInput): given is IopsInput & Sequential => given.measuredMBps !== undefined;
+
 function judge(
   measured: number | undefined,
   { low, high }: { low: number; high: number },
@@ -127,10 +158,10 @@ function judge(
 
 const rounded = (figure: number): string => Number(figure.toPrecision(3)).toLocaleString('en');
 
-function tell(
-  output: IopsOutput,
-  { measuredIops, requestKB, readShare, level, members, queue, latencyMs }: IopsInput,
-): Told {
+function tell(output: IopsOutput, given: IopsInput): Told {
+  if ('expectedMBps' in output)
+    return isLarge(given) ? tellSequential(given, output.expectedMBps) : { says: [], limits: [] };
+  const { measuredIops, requestKB, readShare, level, members, queue, latencyMs } = given;
   const {
     expected,
     mixedIops,
@@ -151,6 +182,7 @@ function tell(
       'That is less than a tenth of what it should reach. A drive that tries again and again is that slow: save the data first, then read its health.',
     'faster-than-expected':
       'That is more than the drive itself can do: a cache answered, so the figure says nothing about the drive.',
+    'like-usb-2': null,
     'not-measured': null,
   }[verdict];
   return {
