@@ -9,12 +9,14 @@ import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
 import { gather } from './gather.ts';
 import type { Call, Edge, Exit, Found, Move, Node } from './graph.ts';
+import { Memo } from './memo.ts';
 import type { Fork, Look, Place } from './places.ts';
 import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
 import { isPolicy, type Space } from './space.ts';
 import { type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
 import {
+  agree,
   andThen,
   type Change,
   changed,
@@ -71,8 +73,13 @@ class TooMany extends Error {}
 /** States at one step that interrupts lead round between, explored together. */
 interface Cluster {
   place: Place;
-  nodes: Map<string, Node>;
+  /** By all that is kept there. */
+  nodes: Memo<Node>;
   todo: Node[];
+  /** With everything behind their answers known, and perhaps more. */
+  begun: Node[];
+  /** Taken for one of those, by what was known of it then. */
+  taken: Node[];
 }
 
 /** Where a move comes to, with the policies taken for it. */
@@ -203,33 +210,32 @@ class Explorer {
   /** The state at this question, explored with everything behind it unless that is going on already. */
   #arrive(place: Place, full: Vector, cluster: Cluster | null): Node | Fork {
     const vector = coarse(full, place.kept);
-    const known = place.states.find(vector);
+    const here = cluster?.place === place ? cluster : null;
+    const known = here?.nodes.find(vector) ?? place.states.find(vector);
     if (known !== undefined) return known;
     if (place.segment === 'main' && this.#settled.standIn(place.at, vector)) {
-      const same = place.states.find(vector);
+      const same = here?.nodes.find(vector) ?? place.states.find(vector);
       if (same !== undefined) return same;
     }
-    const here = cluster?.place === place ? cluster : null;
-    const key = vector.join(' ');
-    const going = here?.nodes.get(key);
-    if (going !== undefined) return going;
     const node = this.#open(place, vector);
     if ('policy' in node) {
       place.states.add(vector, node.reads, node);
       return node;
     }
-    const own: Cluster = here ?? { place, nodes: new Map(), todo: [] };
-    own.nodes.set(key, node);
-    own.todo.push(node);
-    if (here === null) this.#solve(own);
-    return node.same ?? node;
+    if (here === null) {
+      const nodes = new Memo<Node>();
+      nodes.add(vector, place.kept.mask, node);
+      this.#solve({ place, nodes, todo: [node], begun: [], taken: [] });
+      return node.same ?? node;
+    }
+    here.nodes.add(vector, place.kept.mask, node);
+    here.todo.push(node);
+    return node;
   }
 
   #open(place: Place, vector: Vector): Node | Fork {
     const look = this.#look(place, vector);
     if ('policy' in look) return look;
-    this.#count += 1;
-    if (this.#count > this.#most) throw new TooMany();
     const { segment, at } = place;
     const { reads, decided, found, leaving } = look;
     const step = place.step as Question;
@@ -300,18 +306,24 @@ class Explorer {
   }
 
   #solve(cluster: Cluster): void {
-    const { place, todo } = cluster;
-    for (let node = todo.pop(); node !== undefined; node = todo.pop()) this.#expand(node, cluster);
-    const nodes = [...cluster.nodes.values()];
-    const outer = this.#outer(place.segment);
-    let news = true;
-    while (news) {
-      const each = nodes.map(node => gather(node, outer));
-      // A state alone learns nothing from itself.
-      news = nodes.length > 1 && each.includes(true);
+    const { place, todo, begun } = cluster;
+    while (todo.length > 0) {
+      for (let node = todo.pop(); node !== undefined; node = todo.pop()) {
+        const { vector } = node;
+        node.same = begun.find(other => agree(vector, other.vector, other.reads)) ?? null;
+        if (node.same === null) this.#expand(node, cluster);
+        else cluster.taken.push(node);
+      }
+      this.#gather(cluster);
+      const { taken } = cluster;
+      cluster.taken = taken.filter(({ vector, same }) => agree(vector, same!.vector, same!.reads));
+      if (cluster.taken.length === taken.length) break;
+      for (const node of taken) if (!cluster.taken.includes(node)) todo.push(node);
+      // A way out through a state that was taken for another may not be one.
+      for (const node of begun) node.exits.length = 0;
     }
     const kept = place.segment === 'main' ? this.#nodes : this.#shared.nodes.get(place.segment)!;
-    for (const node of nodes) {
+    for (const node of begun) {
       const other = place.states.find(node.vector);
       if (other !== undefined && !('policy' in other)) {
         node.same = other;
@@ -321,10 +333,23 @@ class Explorer {
         this.#kept += 1;
       }
     }
-    for (const node of nodes) for (const edge of node.edges) edge.to = edge.to?.same ?? edge.to;
+    for (const node of cluster.taken) node.same = node.same!.same ?? node.same;
+    for (const node of begun) for (const edge of node.edges) edge.to = edge.to?.same ?? edge.to;
+  }
+
+  #gather({ place, begun }: Cluster): void {
+    const outer = this.#outer(place.segment);
+    let news = true;
+    while (news) {
+      const each = begun.map(node => gather(node, outer));
+      // A state alone learns nothing from itself.
+      news = begun.length > 1 && each.includes(true);
+    }
   }
 
   #expand(node: Node, cluster: Cluster): void {
+    this.#count += 1;
+    if (this.#count > this.#most) throw new TooMany();
     const { vector, segment } = node;
     const { place } = cluster;
     const { answers, alarms } = this.#waysAt(place);
@@ -341,6 +366,8 @@ class Explorer {
         }
       }
     }
+    gather(node, this.#outer(segment));
+    cluster.begun.push(node);
     for (const interrupt of this.#doorsAt(place, vector).interrupts) {
       const { enter, doubt } = alarms.get(interrupt)!;
       if (doubt !== null) {

@@ -10,15 +10,16 @@ export function gather(node: Node, outer: readonly number[]): boolean {
   let news = false;
   for (const { edge, entry } of node.calls) if (read(node, edge, entry)) news = true;
   for (const edge of node.edges) {
-    if (read(node, edge, edge.to)) news = true;
+    const to = edge.to?.same ?? edge.to;
+    if (read(node, edge, to)) news = true;
     const asked = edge.move.kind === 'answer' ? 1 : 0;
     const cost = costOf(edge);
-    if (edge.to === null && edge.outcome === null) {
+    if (to === null && edge.outcome === null) {
       const writes = within(edge.writes, outer);
       if (leave(node, { writes, cost, most: asked, edge, next: null })) news = true;
     }
-    if (edge.to === null || edge.to.exits.length === 0) continue;
-    for (const next of edge.to.exits) {
+    if (to === null || to.exits.length === 0) continue;
+    for (const next of to.exits) {
       const writes = within(andThen(edge.writes, next.writes), outer);
       // Words for danger may come again and again; the longest way counts the flow's own questions.
       const most = edge.through === null ? next.most + asked : 0;

@@ -24,11 +24,14 @@ export interface Shared {
   outer: ReadonlyMap<string, readonly number[]>;
   nodes: ReadonlyMap<string, Node[]>;
   coverage: Coverage;
-  own: Map<string, Own>;
+  /** Of the flow that was explored last: those with the same questions follow each other. */
+  last: Own | null;
 }
 
 /** A flow's own questions, and what was explored of them. */
 export interface Own {
+  /** The same for another flow with the same questions, of which the rules see nothing else. */
+  key: string;
   space: Space;
   settled: Settled;
   places: readonly Place[];
@@ -36,23 +39,24 @@ export interface Own {
   coverage: Coverage;
 }
 
-/** Another flow's, where its questions are the same and the rules see nothing else of it. */
-export function ownOf(script: Script, { own, layout, space }: Shared): Own {
+/** Of all flows at once they would fill the memory. */
+export function ownOf(script: Script, shared: Shared): Own {
+  const { layout, space } = shared;
   const { main, findings, cautions } = script;
   const key = JSON.stringify([main, findings, Object.keys(cautions), isAboutNoise(script)]);
-  const known = own.get(key);
-  if (known !== undefined) return known;
+  if (shared.last?.key === key) return shared.last;
   const wide = new Space(layout, ownTo(script, layout));
   const live = liveIn(script).get('main')!;
-  const made: Own = {
+  const own: Own = {
+    key,
     space: wide,
     settled: new Settled(script, wide, space.names.length),
     places: placesOf('main', main, live, wide, interruptSteps(script)),
     nodes: [],
     coverage: nothingYet(),
   };
-  own.set(key, made);
-  return made;
+  shared.last = own;
+  return own;
 }
 
 /** What is shared, for each of the scripts. */
@@ -100,5 +104,5 @@ function share(scripts: readonly Script[]): Shared {
   });
   const nodes = new Map(ids.map((id): [string, Node[]] => [id, []]));
   const coverage = nothingYet();
-  return { script: first, layout, space, places, outer: new Map(outer), nodes, coverage, own: new Map() };
+  return { script: first, layout, space, places, outer: new Map(outer), nodes, coverage, last: null };
 }

@@ -77,6 +77,12 @@ export function same(one: readonly number[], other: readonly number[]): boolean 
   return true;
 }
 
+/** Are the bits of `mask` the same in both? */
+export function agree(one: Vector, other: Vector, mask: readonly number[]): boolean {
+  for (let at = 0; at < mask.length; at++) if (((one[at]! ^ other[at]!) & mask[at]!) !== 0) return false;
+  return true;
+}
+
 /** Notes that `more` is read too, but for what `change` has set before. Tells whether that was news. */
 export function readAlso(reads: Mask, more: readonly number[], { mask }: Change): boolean {
   let news = false;
