@@ -46,9 +46,9 @@ export function profiles(slack: Pick<Slack, 'call'>, now: () => number): Profile
       known.set(key, { ...(before ?? nothing), until: now() + FRESH_FAILURE });
       const called = await slack.call('users.info', { user, include_locale: true });
       if (!called.ok) return;
-      const { profile = {}, real_name, locale } = (called.body.user ?? {}) as UserInfo;
+      const { profile = {}, real_name, name, locale } = (called.body.user ?? {}) as UserInfo;
       known.set(key, {
-        name: text(profile.real_name) ?? text(real_name) ?? text(profile.display_name),
+        name: text(profile.real_name) ?? text(real_name) ?? text(profile.display_name) ?? text(name),
         mail: text(profile.email),
         locale: text(locale),
         until: now() + FRESH,

@@ -141,7 +141,8 @@ export function saying(on: Saying): Part {
     const ts = body.message?.ts ?? body.container.message_ts;
     if (meant === null || channel === undefined || ts === undefined) return gone(body);
     const thread = body.message?.thread_ts;
-    const where = { channel, ...(thread === undefined ? {} : { thread }) };
+    // Not the press's channel: what is asked of somebody goes to their own direct message, wherever they pressed.
+    const where = thread === undefined ? {} : { thread };
     const identity = `slack:${team}:${channel}:${ts}:${pressed.action_ts}`;
     const at = timeOf(pressed.action_ts);
     await on.take(pressInbound(meant, identity, at, address(team, user, name, open, where)));
