@@ -1,0 +1,62 @@
+/** Who belongs to the desk: the members of its channel, and of a user group where one is set. Asked on every action. */
+import { setTimeout as sleep } from 'node:timers/promises';
+import type { Body } from '../client.ts';
+import type { Desking } from './desking.ts';
+
+export interface Members {
+  /** Null: Slack did not tell within `patience` milliseconds. Nobody acts on that. */
+  belongs(user: string, patience: number): Promise<boolean | null>;
+}
+
+/** Milliseconds that an answer of Slack's counts, and from when on it is asked for anew while the old one still counts. */
+const COUNTS = 60_000;
+const GROWS_OLD = 20_000;
+const MOST_PAGES = 25;
+
+export function members({ slack, channel, group, now, log }: Omit<Desking, 'store'>): Members {
+  let known: { users: Set<string>; at: number } | null = null;
+  let asking: Promise<void> | null = null;
+
+  async function usersOf(method: string, args: Body, field: string): Promise<string[] | null> {
+    const users: string[] = [];
+    let cursor = '';
+    for (let page = 0; page < MOST_PAGES; page++) {
+      const called = await slack.call(method, cursor === '' ? args : { ...args, cursor });
+      if (!called.ok) {
+        log('slack-desk-members-unknown', { method, error: called.error });
+        return null;
+      }
+      users.push(...((called.body[field] ?? []) as string[]));
+      const more = called.body.response_metadata as { next_cursor?: string } | undefined;
+      cursor = more?.next_cursor ?? '';
+      if (cursor === '') return users;
+    }
+    return users;
+  }
+
+  async function ask(): Promise<void> {
+    const at = now();
+    const [inChannel, inGroup] = await Promise.all([
+      usersOf('conversations.members', { channel, limit: 200 }, 'members'),
+      group === null ? [] : usersOf('usergroups.users.list', { usergroup: group }, 'users'),
+    ]);
+    // One of the two is enough to let somebody in; without both nobody is.
+    if (inChannel !== null || (group !== null && inGroup !== null))
+      known = { users: new Set([...(inChannel ?? []), ...(inGroup ?? [])]), at };
+  }
+
+  return {
+    async belongs(user, patience) {
+      const age = known === null ? Number.POSITIVE_INFINITY : now() - known.at;
+      if (age > GROWS_OLD)
+        asking ??= ask().finally(() => {
+          asking = null;
+        });
+      if (age > COUNTS) {
+        known = null;
+        await Promise.race([asking, sleep(patience, undefined, { ref: false })]);
+      }
+      return known?.users.has(user) ?? null;
+    },
+  };
+}
