@@ -5,6 +5,7 @@ import { userInfo } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { type Library, type Loaded, loadLibrary, mistakeText } from '#library/load.ts';
 import { prove, subjectOf } from '#library/prove.ts';
+import { screenReader } from '#reading/screens/reader.ts';
 import { openStore } from '#store/open.ts';
 import type { Store } from '#store/store.ts';
 import type { Inbound } from '#talk/inbound.ts';
@@ -14,6 +15,7 @@ import type { Shell, Wired } from './commands/wired.ts';
 import { readConfig } from './config.ts';
 import { UserError } from './errors.ts';
 import { gather } from './gather.ts';
+import { look } from './look.ts';
 
 const now = () => Date.now();
 const id = () => randomBytes(9).toString('base64url');
@@ -39,6 +41,7 @@ async function wire(starts: boolean): Promise<Wired> {
   };
   const take = (inbound: Inbound) => turn(turning, inbound);
   if (starts) await gathering.retire(take);
+  const reader = screenReader({ log });
   const owner = `${process.pid}-${id()}`;
   const reload = async () => {
     gathering.replace(await proven(read(config.flows), store));
@@ -54,10 +57,14 @@ async function wire(starts: boolean): Promise<Wired> {
     onCommit: listener => listeners.push(listener),
     refresh: gathering.refresh,
     reload,
+    look: look(reader, gathering.knowledge),
     log,
     now,
     id,
-    close: () => store.close(),
+    close: async () => {
+      await reader.close();
+      await store.close();
+    },
   };
 }
 

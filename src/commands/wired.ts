@@ -2,7 +2,7 @@
 import type { Channel } from '#channels/channel.ts';
 import type { Loaded } from '#library/load.ts';
 import type { Store } from '#store/store.ts';
-import type { Delivering } from '#talk/deliver.ts';
+import type { Delivering, Look } from '#talk/deliver.ts';
 import type { Inbound } from '#talk/inbound.ts';
 import type { Knowledge } from '#talk/knowledge.ts';
 import type { Turned, Turning } from '#talk/turn.ts';
@@ -22,6 +22,8 @@ export interface Wired {
   refresh(): Promise<void>;
   /** Reads, proves and uses the flows as they are now. Rejects with a UserError when they are refused; then the old ones stay. */
   reload(): Promise<void>;
+  /** Looks at pictures; the reader begins with the first. */
+  look: Look;
   log(event: string, details: Record<string, unknown>): void;
   now(): number;
   id(): string;

@@ -121,7 +121,7 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
 }
 
 /** The words on the screen stood in the opening already; nobody types them twice. */
-const wordsKnown = (step: Question, state: State): boolean =>
+export const wordsKnown = (step: Question, state: State): boolean =>
   state.screen !== null && step.fills.length === 1 && step.fills[0] === 'message';
 
 /** A bare yes or no says nothing without its question. */

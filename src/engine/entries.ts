@@ -133,6 +133,16 @@ export interface Attached extends Stamp {
   bytes: number;
 }
 
+/** What was read off a picture, and how large it is since a key or password on it was covered. */
+export interface PictureRead extends Stamp {
+  kind: 'read';
+  /** The picture's. */
+  id: string;
+  /** A message or error number of the catalogue, as it was read; the person is asked whether it is so. */
+  seen: { id: string; verbatim: string } | null;
+  covered: { type: string; bytes: number } | null;
+}
+
 /** Words added to an open ticket after the questions were over. */
 export interface Noted extends Stamp {
   kind: 'note';
@@ -158,6 +168,7 @@ export type Entry =
   | OutageOver
   | DeskAsked
   | Attached
+  | PictureRead
   | Noted
   | Withdrawn;
 

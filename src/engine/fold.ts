@@ -10,9 +10,20 @@ import {
   type Saying,
   stepsOf,
   type Watch,
+  wordsKnown,
 } from './advance.ts';
-import type { Answered, AnswerValue, Entry, Interrupted, Opened, Outcome, WorkedOut } from './entries.ts';
+import type {
+  Answered,
+  AnswerValue,
+  Entry,
+  Interrupted,
+  Opened,
+  Outcome,
+  PictureRead,
+  WorkedOut,
+} from './entries.ts';
 import type { OutageNotice, Say } from './messages.ts';
+import { isDeskTopic } from './schema.ts';
 import { type Question, type Script, verdictOf } from './script.ts';
 import { fresh, type State } from './state.ts';
 
@@ -83,6 +94,7 @@ const survivesAgain = (entry: Entry) =>
   entry.kind === 'outage-over' ||
   entry.kind === 'desk-ask' ||
   entry.kind === 'attached' ||
+  entry.kind === 'read' ||
   entry.kind === 'note';
 
 /** Applies one entry to `state` in place and returns what is to be said because of it. */
@@ -139,10 +151,23 @@ export function apply(
       state.attachments.push(attached);
       return [];
     }
+    case 'read':
+      return seenOn(state, entry, index);
     case 'note':
     case 'back':
       return [];
   }
+}
+
+/** Was it read right? Not asked of what is said already, after the outcome, nor while an alarm is asked about. */
+function seenOn(state: State, { id, seen, covered }: PictureRead, index: number): [] {
+  if (covered !== null)
+    state.attachments = state.attachments.map(each => (each.id === id ? { ...each, ...covered } : each));
+  const known = state.screen?.id === seen?.id || state.standing.some(other => other.step === '@photo');
+  if (seen === null || known || state.outcome !== null || state.frames.length > 1) return [];
+  if (isDeskTopic(state.symptom)) return [];
+  state.standing.push({ step: '@photo', ...seen });
+  return moved(state, index);
 }
 
 /** Before anything else: is the old matter still the matter? */
@@ -260,7 +285,23 @@ function answeredStanding(
       return answer === 'no' || script === null ? [] : enter(script, state, asked.interrupt);
     case '@desk':
       return [];
+    case '@photo':
+      return answer === 'yes' ? confirmed(script, state, asked, entry.also ?? {}) : [];
   }
+}
+
+/** What the screen showed is known, with the answers that it gives. The open question may be one of them. */
+function confirmed(
+  script: Script | null,
+  state: State,
+  { id, verbatim }: { id: string; verbatim: string },
+  also: State['waiting'],
+): Saying[] {
+  state.screen = { id, verbatim };
+  state.waiting = { ...state.waiting, ...also };
+  const step = script === null ? null : openStep(script, state);
+  const answered = step !== null && (step.finding in state.waiting || wordsKnown(step, state));
+  return script !== null && answered ? advance(script, state) : [];
 }
 
 function interrupted(script: Script | null, state: State, entry: Interrupted, index: number): Saying[] {
@@ -299,6 +340,8 @@ export const asksAnew = (script: Script, id: string): string[] =>
 
 export function enter(script: Script, state: State, id: string, watch?: Watch): Saying[] {
   const about = script.interrupts[id]!.about;
+  // What a picture shows can wait, and is not asked about in the middle of this.
+  state.standing = state.standing.filter(other => other.step !== '@photo');
   for (const finding of asksAnew(script, id)) delete state.findings[finding];
   const said = cautionOf(script, state, about.caution);
   state.frames.push({ segment: id, at: 0 });

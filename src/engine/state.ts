@@ -14,7 +14,8 @@ export type Standing =
   | { step: '@outage'; outage: string; text: string }
   | { step: '@returned'; words: string }
   | { step: '@desk'; ask: string; ticket: number; conversation: string; by: string; text: string }
-  | { step: '@doubt'; interrupt: string; words: string };
+  | { step: '@doubt'; interrupt: string; words: string }
+  | { step: '@photo'; id: string; verbatim: string };
 
 export interface Given {
   question: number;

@@ -1,14 +1,16 @@
 /** What runs beside the requests of a serving process: deliveries, timers, fresh knowledge. The same for every channel. */
 import type { Channel } from '#channels/channel.ts';
 import type { Store } from '#store/store.ts';
-import { type Delivering, deliver } from '#talk/deliver.ts';
+import { type Delivering, deliver, type Look } from '#talk/deliver.ts';
 import type { Inbound } from '#talk/inbound.ts';
 import { tick } from '#talk/timers.ts';
 import { type Pump, pump } from './pump.ts';
 
 export interface Looping {
   store: Store;
-  delivering(channels: Channel[]): Delivering;
+  delivering(channels: Channel[], lanes?: string[]): Delivering;
+  /** Looks at pictures. Without it they wait for a process that does. */
+  look?: Look;
   take(inbound: Inbound): Promise<unknown>;
   /** Figures and outages anew. */
   refresh(): Promise<void>;
@@ -28,6 +30,8 @@ export interface Loop {
 /** Milliseconds between looks at the database for what other processes committed. */
 const LOOK = 500;
 const REFRESH = 5000;
+/** Longer than one picture can take, with some that wait before it. */
+const LOOKING = 300_000;
 
 /** One pump a channel, so that a slow platform holds nobody else up. */
 export function loop(on: Looping, channels: Channel[]): Loop {
@@ -41,6 +45,14 @@ export function loop(on: Looping, channels: Channel[]): Loop {
       return [channel.id, pump(work, LOOK, failing('delivery'))];
     }),
   );
+  if (on.look !== undefined) {
+    // Beside the channels, so that a picture holds nobody up.
+    const reading = { ...on.delivering([], ['read:']), look: on.look, lease: LOOKING };
+    const work = async () => {
+      while ((await deliver(reading)) > 0);
+    };
+    deliveries.set('read', pump(work, LOOK, failing('reading')));
+  }
   const timers = pump(() => tick(on.store, on.now(), on.take), LOOK, failing('timers'));
   const knowledge = pump(on.refresh, REFRESH, failing('refresh'));
   const all = [...deliveries.values(), timers, knowledge];
@@ -50,6 +62,7 @@ export function loop(on: Looping, channels: Channel[]): Loop {
     },
     delivered: async channel => deliveries.get(channel)?.pass(),
     stop: async () => {
+      await on.look?.stop();
       await Promise.all(all.map(each => each.stop()));
     },
   };

@@ -19,4 +19,12 @@ export const files = ({ db }: Database) =>
       const { conversation, name, type, bytes } = row;
       return { id, conversation, name, type, content: bytes };
     },
+
+    async coverFile(id, { type, content }) {
+      await db
+        .updateTable('attachments')
+        .set({ type: plain(type), bytes: content })
+        .where('id', '=', id)
+        .execute();
+    },
   }) satisfies Partial<Store>;

@@ -90,6 +90,7 @@ export const fromOutgoing = (row: NewOutgoing, now: number): Insertable<Outgoing
 function bodyOf(row: NewOutgoing): string {
   if (row.kind === 'messages') return JSON.stringify(row.messages);
   if (row.kind === 'fetch') return JSON.stringify({ identity: row.identity, file: row.file });
+  if (row.kind === 'read') return JSON.stringify({ file: row.file });
   return row.kind === 'ticket' ? JSON.stringify({ from: row.from, to: row.to }) : fromInbound(row.inbound);
 }
 
@@ -107,6 +108,7 @@ export function toOutgoing(row: Selectable<OutgoingTable>): Outgoing {
     return { ...common, kind: 'messages', messages: JSON.parse(row.body), question: row.question };
   if (row.kind === 'ticket') return { ...common, kind: 'ticket', ...JSON.parse(row.body) };
   if (row.kind === 'fetch') return { ...common, kind: 'fetch', ...JSON.parse(row.body) };
+  if (row.kind === 'read') return { ...common, kind: 'read', ...JSON.parse(row.body) };
   return { ...common, kind: 'relay', inbound: toInbound(row.body) };
 }
 

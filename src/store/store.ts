@@ -92,7 +92,9 @@ export type NewOutgoing =
   /** The conversation's ticket changed: the desk's place on a channel shows it, with life entries `from` up to `to` as news. */
   | { kind: 'ticket'; lane: string; conversation: string; from: number; to: number; dueAt: number }
   /** A file to be fetched from the platform, which comes back as an inbound of this identity. */
-  | { kind: 'fetch'; lane: string; conversation: string; identity: string; file: Lying; dueAt: number };
+  | { kind: 'fetch'; lane: string; conversation: string; identity: string; file: Lying; dueAt: number }
+  /** A picture that was kept is to be looked at; what it shows comes back as an inbound. */
+  | { kind: 'read'; lane: string; conversation: string; file: string; dueAt: number };
 
 export type Outgoing = NewOutgoing & {
   /** Grows in the order of creation; rows of one lane go out in this order, one at a time. */
@@ -228,6 +230,8 @@ export interface Store {
 
   /* Reading, outside turns. */
   file(id: string): Promise<(NewFile & { conversation: string }) | null>;
+  /** Something on it must not be kept: this takes its place, and what was there is gone. */
+  coverFile(id: string, covered: Pick<NewFile, 'type' | 'content'>): Promise<void>;
   conversation(id: string): Promise<Conversation | null>;
   currentOf(chat: string): Promise<Conversation | null>;
   /** The newest so many conversations of a chat, oldest first, with all that was sent in them. */

@@ -12,6 +12,7 @@ import { tellOutages } from './hear-opening.ts';
 import { answerStanding, chooseSymptom, hearText } from './hear-text.ts';
 import type { Inbound, Lying } from './inbound.ts';
 import type { Knowledge } from './knowledge.ts';
+import { pictureRead, reading } from './photo.ts';
 import { opening, questionOf } from './question.ts';
 import { quote } from './quote.ts';
 import { again, back, leave, resumed } from './standing.ts';
@@ -75,6 +76,9 @@ export function decide(
       break;
     case 'outage-over':
       outageOver(draft, inbound.outage, inbound.text);
+      break;
+    case 'read':
+      pictureRead(draft, inbound);
       break;
     case 'script-withdrawn':
       if (draft.state.outcome === null) add(draft, { kind: 'script-withdrawn', at: now });
@@ -193,6 +197,7 @@ function attached(draft: Draft, file: { name: string; type: string; content: Uin
   const { state, script } = draft;
   const step = state.standing.length > 0 || script === null ? null : openStep(script, state);
   draft.file = { id, name: file.name, type: file.type, content: file.content };
+  if (file.type.startsWith('image/')) draft.relays.push(reading(draft, id));
   draft.askAgain = true;
   if (step?.kind === 'ask' && step.form === 'photo') {
     add(draft, {

@@ -1,6 +1,7 @@
 /** After the commit: what is to go out goes out, lane by lane, in order, at least once. */
 import type { Channel, Drawn, Sent } from '#channels/channel.ts';
-import type { Conversation, Outgoing, Store } from '#store/store.ts';
+import type { PictureRead } from '#engine/entries.ts';
+import type { Conversation, NewFile, Outgoing, Store } from '#store/store.ts';
 import type { Address, Inbound } from './inbound.ts';
 
 export interface Delivering {
@@ -16,7 +17,20 @@ export interface Delivering {
   lanes?: string[];
   /** Milliseconds that a lane is held; longer than a sending can take. */
   lease?: number;
+  /** Looks at pictures. Without it their rows wait for a process that does. */
+  look?: Look;
   log(event: string, details: Record<string, unknown>): void;
+}
+
+export interface Look {
+  /** What a picture shows, and the picture anew where something on it had to be covered. */
+  (picture: Pick<NewFile, 'type' | 'content'>): Promise<Looked>;
+  /** Breaks off what is being looked at: its row goes out again. */
+  stop(): Promise<void>;
+}
+export interface Looked {
+  seen: PictureRead['seen'];
+  covered: Pick<NewFile, 'type' | 'content'> | null;
 }
 
 const SEND_TIMEOUT = 10_000;
@@ -85,6 +99,7 @@ async function attempt(on: Delivering, row: Outgoing): Promise<Sent & { unclear?
       await on.take(row.inbound);
       return { ok: true, ref: null, at: on.now() };
     }
+    if (row.kind === 'read') return await readPicture(on, row);
     const signal = AbortSignal.timeout(SEND_TIMEOUT);
     if (row.kind === 'ticket') return await showTicket(on, row, signal);
     const conversation = await on.store.conversation(row.conversation);
@@ -148,6 +163,23 @@ async function fetchFile(
 }
 
 const UNFETCHED = { ok: false, refused: 'I could not fetch that. Please send it again.' } as const;
+
+/** Secrets are covered before anything is said of the picture. One that shows nothing is met with silence. */
+async function readPicture(
+  on: Delivering,
+  { conversation, file }: Extract<Outgoing, { kind: 'read' }>,
+): Promise<Sent> {
+  const kept = await on.store.file(file);
+  if (kept === null || on.look === undefined)
+    return { ok: false, again: false, error: 'the picture or whoever looks at it is gone' };
+  const { seen, covered } = await on.look(kept);
+  if (covered !== null) await on.store.coverFile(file, covered);
+  const about = covered && { type: covered.type, bytes: covered.content.byteLength };
+  const identity = `read:${file}`;
+  if (seen !== null || about !== null)
+    await on.take({ kind: 'read', identity, at: on.now(), conversation, file, seen, covered: about });
+  return { ok: true, ref: null, at: on.now() };
+}
 
 async function showTicket(
   on: Delivering,

@@ -13,6 +13,7 @@ import { hearWaiting } from '#hearing/waiting.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { names, namesSurely, open } from './hear-opening.ts';
 import { instead } from './instead.ts';
+import { alsoOf, openWith } from './photo.ts';
 import { questionOf, STANDING_HEARS } from './question.ts';
 import { quote } from './quote.ts';
 import { again, back, leave } from './standing.ts';
@@ -26,6 +27,8 @@ export function hearText(draft: Draft, text: string, at: number): void {
   if (seenBefore(draft, at)) return hearAgainst(draft, text);
   const last = lastOf(draft);
   if (last?.entry.kind === 'desk-ask' || last?.entry.kind === 'outage') return hearStep(draft, text);
+  // Nobody has seen yet what is asked about their picture.
+  if (last?.entry.kind === 'read') return hearMatter(draft, text);
   if (last?.entry.kind === 'opened') return join(draft, 0, `${last.entry.words}\n${text}`);
   if (last?.entry.kind === 'answer') return join(draft, last.entry.question, `${last.entry.words}\n${text}`);
   hearAgainst(draft, text);
@@ -59,6 +62,11 @@ function join(draft: Draft, to: number, words: string): void {
 function hearAgainst(draft: Draft, text: string): void {
   const first = draft.state.standing[0];
   if (first !== undefined) return hearStandingQuestion(draft, text, first.step);
+  hearMatter(draft, text);
+}
+
+/** Whatever stands before it: the script's question, or what the matter is. */
+function hearMatter(draft: Draft, text: string): void {
   const { script, state } = draft;
   if (state.outcome === null && script !== null && openStep(script, state) !== null)
     return hearStep(draft, text);
@@ -165,6 +173,12 @@ function hearStandingQuestion(draft: Draft, text: string, step: string): void {
     { form, answers, optional: false, unit: null, minimum: null, maximum: null },
     text,
   );
+  const alarmed = () => hearInterrupts(draft.knowledge.catalogue.interrupts, text, null).length > 0;
+  if (step === '@photo' && (heard === null || !('value' in heard) || alarmed())) {
+    // What else somebody has to say goes before it.
+    answerStanding(draft, step, { skipped: true }, '');
+    return hearAgainst(draft, text);
+  }
   if (heard !== null && 'value' in heard) return answerStanding(draft, step, heard.value, text);
   if (step === '@returned') {
     const named = namesSurely(draft, text);
@@ -186,7 +200,9 @@ export function answerStanding(draft: Draft, step: string, value: AnswerValue, w
   const { state, now } = draft;
   const asked = state.standing.find(other => other.step === step);
   const answer: Answered = { kind: 'answer', at: now, question: state.number, step, value, words };
-  add(draft, answer);
+  const shown = asked?.step === '@photo' && 'id' in value && value.id === 'yes' ? asked : null;
+  add(draft, shown === null ? answer : { ...answer, also: alsoOf(draft, shown.verbatim) });
+  if (shown !== null) openWith(draft, shown);
   if (asked?.step === '@desk' && 'text' in value) {
     draft.relays.push({
       kind: 'relay',

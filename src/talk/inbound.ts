@@ -1,5 +1,5 @@
 /** Everything that can happen to a conversation, whoever brings it. Channels make these; turn.ts takes one at a time. */
-import type { Always } from '#engine/entries.ts';
+import type { Always, PictureRead } from '#engine/entries.ts';
 import type { Priority } from '#tickets/schema.ts';
 
 /** A person as the channel knows them. Nothing in it is trusted beyond being shown. */
@@ -73,6 +73,8 @@ export type FromInside = Happened & { conversation: string } & (
     | { kind: 'outage'; outage: string; text: string }
     | { kind: 'outage-over'; outage: string; text: string }
     | { kind: 'script-withdrawn'; why: string }
+    /** A picture was looked at: what its screen shows, and whether something on it had to be covered. */
+    | ({ kind: 'read'; file: string } & Pick<PictureRead, 'seen' | 'covered'>)
   );
 
 /** The desk's question, carried to whatever the person's current conversation is. `conversation` is the ticket's own. */

@@ -8,6 +8,7 @@ import type { Script } from '#engine/script.ts';
 import type { Standing, State } from '#engine/state.ts';
 import { reference } from '#tickets/schema.ts';
 import { type Knowledge, titleOf } from './knowledge.ts';
+import { quote } from './quote.ts';
 
 /** What can be said at every question. Back only where there is something to take back. */
 export function alwaysOf(state: State): Always[] {
@@ -122,6 +123,17 @@ function standingQuestion(knowledge: Knowledge, script: Script | null, state: St
         ],
         'yes-no',
       );
+    case '@photo':
+      return standingAsk(
+        state,
+        asked.step,
+        `Your photo seems to show: ${quote(asked.verbatim)}. Is that right?`,
+        [
+          { id: 'yes', label: 'Yes' },
+          { id: 'no', label: "No, or I can't tell" },
+        ],
+        'yes-no',
+      );
     case '@desk':
       return standingAsk(
         state,
@@ -145,5 +157,9 @@ export const STANDING_HEARS: Record<string, Record<string, string[]>> = {
     new: ['no', 'new', 'new problem', 'something else', 'another problem', 'different', 'nein', 'non'],
   },
   '@doubt': { yes: ['maybe', 'not sure', 'i think so', 'a bit'], no: ['it is fine', 'nothing like that'] },
+  '@photo': {
+    yes: ['right', 'correct', 'that is it'],
+    no: ["can't tell", 'not sure', 'wrong', 'something else', 'skip'],
+  },
   '@symptom': { other: ['none', 'none of these', 'neither', 'no', 'something else', 'other'] },
 };

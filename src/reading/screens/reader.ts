@@ -6,7 +6,7 @@ import type { Box } from './view.ts';
 import type { Word } from './words.ts';
 
 export interface ScreenReader {
-  /** Null where it cannot be opened, or took too long, or broke down. */
+  /** Null where it cannot be opened, or took too long, or broke down. Rejects after `close`. */
   read(picture: Picture): Promise<Word[] | null>;
   /** The picture with black boxes, as JPEG unless it is a PNG; null as above. */
   cover(picture: Picture, boxes: Box[]): Promise<Picture | null>;
@@ -56,10 +56,11 @@ export function screenReader(reading: Reading): ScreenReader {
   };
 
   async function ask(asked: Asked): Promise<Response | null> {
-    if (closed) return null;
+    if (closed) throw new Error('the reader has ended');
     clearTimeout(idling);
     worker ??= begin();
     const answer = await answerOf(worker, { ...asked, id: ++count }, patience);
+    if (closed) throw new Error('the reader has ended');
     if ('broke' in answer) {
       log('picture-not-read', { why: answer.broke, bytes: asked.content.byteLength });
       await end();
@@ -71,7 +72,7 @@ export function screenReader(reading: Reading): ScreenReader {
   /** One after the other. */
   const inTurn = (asked: Asked): Promise<Response | null> => {
     const turn = queue.then(() => ask(asked));
-    queue = turn;
+    queue = turn.catch(() => undefined);
     return turn;
   };
 

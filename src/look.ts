@@ -1,0 +1,26 @@
+/** Looks at a picture for talk: reads its words, finds the message in them, and has keys and passwords covered. */
+import { preparePhotos, seenOn } from '#hearing/photo.ts';
+import { secretsIn } from '#hearing/photo-secrets.ts';
+import { redact } from '#hearing/redact.ts';
+import { kindOf } from '#reading/pictures/kind.ts';
+import type { ScreenReader } from '#reading/screens/reader.ts';
+import { linesOf } from '#reading/screens/words.ts';
+import type { Look, Looked } from '#talk/deliver.ts';
+import type { Knowledge } from '#talk/knowledge.ts';
+
+const NOTHING = { seen: null, covered: null };
+
+export function look(reader: ScreenReader, knowledge: () => Knowledge): Look {
+  const at = async ({ content }: { content: Uint8Array }): Promise<Looked> => {
+    const type = kindOf(content);
+    if (type !== 'image/png' && type !== 'image/jpeg' && type !== 'image/webp') return NOTHING;
+    const words = await reader.read({ type, content });
+    if (words === null) return NOTHING;
+    const secrets = secretsIn(words).map(at => words[at]!.box);
+    const covered = secrets.length === 0 ? null : await reader.cover({ type, content }, secrets);
+    const { catalogue, openings } = knowledge();
+    const seen = seenOn(preparePhotos(catalogue.screenMessages), openings.codes, linesOf(words));
+    return { seen: seen && { ...seen, verbatim: redact(seen.verbatim).text }, covered };
+  };
+  return Object.assign(at, { stop: () => reader.close() });
+}
