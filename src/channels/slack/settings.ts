@@ -22,6 +22,10 @@ export const SLACK_SETTINGS = {
   SLACK_API_URL: given.refine(value => value === undefined || /^https?:$/.test(protocolOf(value)), {
     error: 'an address such as https://slack.com/api/',
   }),
+  /** Id of a user group whose members belong to the desk beside those of the channel. */
+  SLACK_DESK_GROUP: given.refine(value => value === undefined || /^S[A-Z0-9]{5,}$/.test(value), {
+    error: "a user group's id such as S0123ABCDEF",
+  }),
 };
 
 const protocolOf = (address: string) => (URL.canParse(address) ? new URL(address).protocol : '');
@@ -33,6 +37,7 @@ export interface SlackSettings {
   /** Where Slack's Web API is, with a slash at its end; null: at Slack. */
   apiUrl: string | null;
   deskChannel: string | null;
+  deskGroup: string | null;
 }
 
 export type SlackGiven = { [name in keyof typeof SLACK_SETTINGS]?: string | undefined } & {
@@ -42,7 +47,7 @@ export type SlackGiven = { [name in keyof typeof SLACK_SETTINGS]?: string | unde
 /** Null: Slack is off. `wrong`: mistakes, each naming its setting and what to do. */
 export function slackSettings(settings: SlackGiven): { settings: SlackSettings | null; wrong: string[] } {
   const { SLACK_BOT_TOKEN: botToken, SLACK_SIGNING_SECRET: secret, SLACK_APP_TOKEN: appToken } = settings;
-  const { SLACK_API_URL: api, SLACK_DESK_CHANNEL: deskChannel } = settings;
+  const { SLACK_API_URL: api, SLACK_DESK_CHANNEL: deskChannel, SLACK_DESK_GROUP: deskGroup } = settings;
   if (botToken === undefined) {
     const half = (['SLACK_SIGNING_SECRET', 'SLACK_APP_TOKEN'] as const).find(
       name => settings[name] !== undefined,
@@ -66,6 +71,7 @@ export function slackSettings(settings: SlackGiven): { settings: SlackSettings |
       appToken: appToken ?? null,
       apiUrl: api === undefined ? null : api.replace(/\/?$/, '/'),
       deskChannel: deskChannel ?? null,
+      deskGroup: deskGroup ?? null,
     },
     wrong: [],
   };

@@ -1,12 +1,12 @@
 /** Slack, put together: what comes in, what goes out, and how it stands with our token. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Router } from 'express';
-import type { Catalogue, Site } from '#engine/catalogue.ts';
 import type { Store } from '#store/store.ts';
-import type { FromPerson } from '#talk/inbound.ts';
 import type { Channel } from '../channel.ts';
 import { boltApp, type Part } from './app.ts';
 import { type Slack, slackClient } from './client.ts';
+import { desk } from './desk/desk.ts';
+import type { Desking } from './desk/desking.ts';
 import { homes, homeView } from './home.ts';
 import { httpReceiver, PATH } from './http.ts';
 import { chatOf } from './inbound.ts';
@@ -19,8 +19,9 @@ import { wordsFor } from './words.ts';
 
 export interface SlackWired {
   store: Store;
-  knowledge(): { site: Site; catalogue: Catalogue };
-  take(inbound: FromPerson): Promise<unknown>;
+  knowledge: Desking['knowledge'];
+  take: Desking['take'];
+  outages: Desking['outages'];
   now(): number;
   log(event: string, details: Record<string, unknown>): void;
 }
@@ -46,7 +47,15 @@ export function slack(wired: SlackWired, settings: SlackSettings): SlackSide {
   const { botToken: token, signingSecret, appToken, apiUrl } = settings;
   const client = slackClient({ token, apiUrl, log });
   const people = profiles(client, now);
-  const channel: Channel = slackChannel(client, now);
+  const { deskChannel, deskGroup } = settings;
+  const atDesk =
+    deskChannel === null
+      ? null
+      : desk({ ...wired, slack: client, profiles: people, channel: deskChannel, group: deskGroup });
+  const channel: Channel = {
+    ...slackChannel(client, now),
+    ...(atDesk === null ? {} : { show: atDesk.show }),
+  };
 
   const viewOf = async (team: string, user: string) => {
     const chat = chatOf(team, user);
@@ -86,6 +95,7 @@ export function slack(wired: SlackWired, settings: SlackSettings): SlackSide {
       now,
       log,
     }),
+    ...(atDesk?.parts ?? []),
   ];
   const http = signingSecret === null ? null : httpReceiver({ signingSecret, now, log });
   const socket = http === null ? new SocketReceiver({ appToken: appToken!, apiUrl, log }) : null;
@@ -114,7 +124,8 @@ export function slack(wired: SlackWired, settings: SlackSettings): SlackSide {
       const signed = client.signedIn();
       if (signed.state === 'out') return `slack: it does not take our token (${signed.why})`;
       if (socket !== null && !socket.connected()) return 'slack: not connected';
-      return signed.state === 'in' ? null : 'slack: not signed in yet';
+      if (signed.state !== 'in') return 'slack: not signed in yet';
+      return atDesk?.trouble() ?? null;
     },
   };
 }

@@ -62,7 +62,7 @@ export async function slackSite(given: SiteSettings = {}): Promise<SlackSite> {
     return wired.take(inbound);
   };
   const { knowledge, refresh } = gathering;
-  const found = await platforms({ config, store, knowledge, take, log, now, id });
+  const found = await platforms({ config, store, turning: wired.turning, knowledge, take, log, now, id });
   const serving = open(
     {
       config,
@@ -79,7 +79,13 @@ export async function slackSite(given: SiteSettings = {}): Promise<SlackSite> {
     found,
   );
   const { host, publicUrl } = config;
-  const http = app({ host, publicUrl, router: () => serving.router, ready: serving.ready });
+  const http = app({
+    host,
+    publicUrl,
+    router: () => serving.router,
+    ready: serving.ready,
+    troubles: serving.troubles,
+  });
   const listening = await listen(http, '127.0.0.1', 0);
   if (given.signIn !== false) for (const platform of found) await platform.start();
   const base = `http://127.0.0.1:${listening.port}`;

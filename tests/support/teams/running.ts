@@ -58,7 +58,16 @@ export async function running(database = ':memory:', env: Record<string, string>
   const log = (event: string, details: Record<string, unknown>) => void logged.push({ event, details });
   const wired = await wiring({ database, channels: [], now, id, wake, log });
   const { store, take, gathering } = wired;
-  const common = { config, store, take, now, id, log, knowledge: gathering.knowledge };
+  const common = {
+    config,
+    store,
+    turning: wired.turning,
+    take,
+    now,
+    id,
+    log,
+    knowledge: gathering.knowledge,
+  };
   const found = await platforms(common);
   const serving = open(
     {
