@@ -95,7 +95,11 @@ export const act = (
     });
     if (turned.kind === 'refused') throw new UserError(turned.why);
     await relay(wired);
-    shell.output.write(`${reference(row.number)}: ${done}\n`);
+    const fault = action.do === 'close' && action.fault !== null ? action.fault : null;
+    const prevent = fault === null ? undefined : wired.knowledge().catalogue.faults[fault]?.prevent;
+    shell.output.write(
+      `${reference(row.number)}: ${done}\n${prevent === undefined ? '' : `So that it does not come again: ${prevent}\n`}`,
+    );
   });
 
 /** Carries what the action brought for other conversations; messages wait for the person's own channel. */

@@ -49,7 +49,13 @@ export const faults = z.record(
         'The drive itself is giving out: its data is saved before anything starts or reads it again.',
       ),
     parts: z.array(words).optional().describe('Parts that are likely needed.'),
-    prevent: words.optional().describe('What keeps it from happening again.'),
+    prevent: words
+      .optional()
+      .describe('What keeps it from happening again. Told to whoever closes its ticket.'),
+    tell: z
+      .literal(true)
+      .optional()
+      .describe('The person can do that themselves, so they are told it when the fault is mended.'),
   }),
 );
 
@@ -83,7 +89,9 @@ export const interrupts = z.record(
     outranks: z
       .strictObject({
         title: words.max(80).describe('What the ticket is about then, instead of the symptom.'),
-        faults: z.array(named('fault')).describe('What is suspected then; nothing is, where the list is empty.'),
+        faults: z
+          .array(named('fault'))
+          .describe('What is suspected then; nothing is, where the list is empty.'),
       })
       .optional()
       .describe('Where its sign makes the symptom a side matter.'),

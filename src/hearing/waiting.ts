@@ -130,7 +130,7 @@ function prepare(script: Script): Prepared {
   if (had !== undefined) return had;
   const ways: Way[] = [];
   const words = new Set<string>();
-  for (const step of script.main) {
+  for (const step of [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flat()) {
     if (step.kind !== 'ask') continue;
     for (const [answer, phrases] of Object.entries(step.opening))
       for (const text of phrases) {

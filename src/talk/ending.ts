@@ -13,7 +13,7 @@ export function endingOf({ knowledge, state }: Draft, outcome: Outcome): Ending 
       case 'fixed': {
         const fault = outcome.fault === null ? undefined : catalogue.faults[outcome.fault];
         const cause = fault === undefined ? '' : ` What it was: **${fault.name}**.`;
-        const prevent = fault?.prevent === undefined ? '' : ` ${fault.prevent}`;
+        const prevent = fault?.prevent === undefined || !fault.tell ? '' : ` ${fault.prevent}`;
         return `Good, then that is solved.${cause}${prevent} If it comes back, write here and say so.`;
       }
       case 'known-outage':
