@@ -1,4 +1,4 @@
-/** Random input for all workings: `node tests/workings/fuzz.ts [RUNS]`. Prints crashes and outputs that are no finite numbers; both must be none. */
+/** Random input for all workings: `node tests/workings/fuzz.ts [RUNS] [SEED]`. Prints crashes and outputs that are no finite numbers; both must be none. */
 import { z } from 'zod';
 import { WORKINGS } from '#workings/all.ts';
 import { workOut } from '#workings/working.ts';
@@ -152,7 +152,8 @@ export function fuzz(runs: number, seed: number): Record<string, Fuzzed> {
 }
 
 if (import.meta.main) {
-  const all = fuzz(Number(process.argv[2] ?? 1_000_000), 20_261_125);
+  const [runs = 1_000_000, seed = 20_261_125] = process.argv.slice(2).map(Number);
+  const all = fuzz(runs, seed);
   for (const [id, { runs, worked, refused, wrong }] of Object.entries(all)) {
     console.log(
       `${id.padEnd(12)} ${runs} inputs: ${worked} worked out, ${refused} refused, ${wrong.length} wrong`,
