@@ -110,7 +110,8 @@ export function slackClient({ token, apiUrl, log }: ClientSettings): Slack {
         // Without the scope or the token Slack shows its sign-in page instead of the file.
         if (response.status === 401 || response.status === 403 || isPage(response)) {
           await response.body?.cancel();
-          return failed(new Error('the file is not shown to us'), 'file');
+          log('slack-file-not-shown', { status: response.status });
+          return { ok: false, again: false, error: 'the file is not shown to us' };
         }
         if (response.status === 429 || response.status >= 500) {
           await response.body?.cancel();
