@@ -9,7 +9,8 @@ export const MOST_BUTTONS = 6;
 /** Characters that a button of a phone's width shows; longer answers wrap in a list. */
 const BUTTON_FITS = 38;
 
-export function questionElements(question: Question, look: Look): Element[] {
+/** `open`: it can be answered, so what is meant can be looked up. */
+export function questionElements(question: Question, look: Look, open: boolean): Element[] {
   const { words } = look;
   const text = question.kind === 'try' ? question.works : question.text;
   const far = question.left === null ? [] : [small(words.far(question.left.shortest, question.left.longest))];
@@ -17,9 +18,17 @@ export function questionElements(question: Question, look: Look): Element[] {
     ...far,
     ...(question.kind === 'try' ? [tryElement(question.text, question.minutes, look)] : []),
     ...rich(text, { weight: 'Bolder', size: 'Medium' }),
-    ...(question.help === null
+    ...(question.help === null || !open
       ? []
-      : [{ type: 'Container', id: 'help', isVisible: false, items: rich(question.help) }]),
+      : [
+          {
+            type: 'Container',
+            spacing: 'Small',
+            selectAction: { type: 'Action.ToggleVisibility', title: words.help, targetElements: ['help'] },
+            items: [{ type: 'TextBlock', text: words.help, wrap: true, size: 'Small', color: 'Accent' }],
+          },
+          { type: 'Container', id: 'help', isVisible: false, items: rich(question.help) },
+        ]),
   ];
 }
 
@@ -116,26 +125,17 @@ function entryElements(ask: Ask, look: Look): Element[] {
   return skip;
 }
 
-/** Back and a person are at hand, the rest behind the dots. */
+/** Back and a person are at hand, the rest behind the dots: more would be cut off on a phone. */
 export function alwaysActions(question: Question, look: Look): Element[] {
   const { words } = look;
   const word = (what: Always): Element => ({
     ...execute('say:always', words[what], { w: what }, question.number, look, false),
     ...(what === 'again' || what === 'stop' ? { mode: 'secondary' } : {}),
   });
-  const help: Element = {
-    type: 'Action.ToggleVisibility',
-    title: words.help,
-    targetElements: ['help'],
-  };
   const inOrder = (['back', 'person', 'again', 'stop'] as const).filter(what =>
     question.always.includes(what),
   );
-  return [
-    ...(question.help === null ? [] : [help]),
-    ...inOrder.map(word),
-    ...(look.owner === null ? [] : [ownChat(look)]),
-  ];
+  return [...inOrder.map(word), ...(look.owner === null ? [] : [ownChat(look)])];
 }
 
 export const ownChat = ({ words, bot }: Look): Element => ({
@@ -178,6 +178,7 @@ export const heading = (text: string): Element => ({
   type: 'TextBlock',
   text,
   wrap: true,
+  size: 'Medium',
   weight: 'Bolder',
   style: 'heading',
 });

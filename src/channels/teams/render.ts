@@ -49,12 +49,12 @@ export function cardOf(messages: Message[], look: Look, over: Over | null = null
     type: 'AdaptiveCard',
     $schema: 'http://adaptivecards.io/schemas/adaptive-card.json',
     version: '1.5',
-    fallbackText: shortened(unmarked(messages.map(plain).join('\n')), 1500),
+    fallbackText: shortened(visible(unmarked(messages.map(plain).join('\n'))), 1500),
     body: [
       ...(look.name === null
         ? []
         : [{ type: 'RichTextBlock', inlines: runs(look.name, { weight: 'Bolder' }) }]),
-      ...messages.flatMap(each => elementsOf(each, look)),
+      ...messages.flatMap(each => elementsOf(each, look, each === open)),
       ...(open === null ? [] : answerElements(open, look)),
       ...(question !== undefined && open === null ? overElements(question, over!, look) : []),
       ...(open === null || look.owner === null ? [] : [small(look.words.openHere)]),
@@ -64,7 +64,7 @@ export function cardOf(messages: Message[], look: Look, over: Over | null = null
   return fitting(card);
 }
 
-function elementsOf(each: Message, look: Look): Element[] {
+function elementsOf(each: Message, look: Look, open: boolean): Element[] {
   switch (each.kind) {
     case 'say':
     case 'outage-notice':
@@ -80,7 +80,7 @@ function elementsOf(each: Message, look: Look): Element[] {
       ];
     case 'ask':
     case 'try':
-      return questionElements(each, look);
+      return questionElements(each, look, open);
     case 'hand-over':
       return [handOverElement(each, look)];
   }

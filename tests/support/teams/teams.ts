@@ -86,8 +86,8 @@ export function person(base: () => string, keys: Keys, teams: Service, where: Wh
   };
   const action = (wanted: string) => {
     for (const message of teams.shown(conversation).toReversed()) {
-      const found = actionsOf(cardOf(message)).find(
-        each => each.title === wanted || each.data?.a === wanted || each.data?.w === wanted,
+      const found = actionsOf(cardOf(message)).find(each =>
+        [each.title, each.verb, each.data?.a, each.data?.w].includes(wanted),
       );
       if (found !== undefined) return { message, found };
     }
