@@ -188,7 +188,10 @@ function askOf(
     step,
     listed.map(([key]) => key),
   );
-  const answers = listed.map(([key, label]): Answer => ({ id: key, label, hears: step.hears?.[key] ?? [] }));
+  const answers = listed.map(([key, label]): Answer => {
+    const over = step.over?.[key];
+    return { id: key, label, hears: step.hears?.[key] ?? [], ...(over === undefined ? {} : { over }) };
+  });
   const open = form === 'text' || form === 'number' || form === 'photo';
   if (open && listed.length > 0 && form !== 'number') {
     on.problem(
@@ -215,6 +218,8 @@ function askOf(
   needCautions(step.cautions ?? [], ['cautions'], on);
   for (const key of Object.keys(step.opening ?? {})) needKey(key, keys, ['opening', key], on);
   for (const key of Object.keys(step.hears ?? {})) needKey(key, keys, ['hears', key], on);
+  for (const [key, under] of Object.entries(step.over ?? {}))
+    for (const each of [key, ...(under ?? [])]) needKey(each, keys, ['over', key], on);
   const tokens = tokensOf(step, keys, on.catalogue, on.site);
   return {
     ...base,

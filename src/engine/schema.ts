@@ -162,6 +162,12 @@ export const askStep = z.strictObject({
   hears: perAnswer(phrases)
     .optional()
     .describe('More ways in which people say an answer, beside the words on its button.'),
+  over: z
+    .partialRecord(z.string(), z.array(id).min(1))
+    .optional()
+    .describe(
+      'Per answer, those that it is meant before where the words of both are said: seen before believed, in "on the server, I looked".',
+    ),
   opening: perAnswer(phrases)
     .optional()
     .describe(

@@ -7,6 +7,8 @@ export interface Answer {
   label: string;
   /** Further ways to say it. */
   hears: string[];
+  /** Answers that it is meant before, where the words of both are said. There only where there are any. */
+  over?: string[];
 }
 
 export interface Evidence {

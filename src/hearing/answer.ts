@@ -9,7 +9,7 @@ import { isSkip, leading } from './yes-no.ts';
 
 export interface Asked {
   form: Form;
-  answers: readonly { id: Answer['id']; label: Answer['label']; hears: readonly string[] }[];
+  answers: readonly (Pick<Answer, 'id' | 'label' | 'over'> & { hears: readonly string[] })[];
   /** A text, number or photo that may be skipped. */
   optional: boolean;
   unit: string | null;

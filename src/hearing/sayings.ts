@@ -8,10 +8,13 @@ export interface Sayable {
   id: string;
   label: string;
   hears: readonly string[];
+  /** Ids of answers that it is meant before, where the words of both are said. */
+  over?: readonly string[] | undefined;
 }
 
 interface Ways {
   id: string;
+  over: readonly string[];
   /** Its label, its phrases and its id as they stand. */
   forms: Forms[];
   phrases: Phrase[];
@@ -51,11 +54,12 @@ export function prepareSayables(options: readonly Sayable[]): Sayables {
   const had = ready.get(options);
   if (had !== undefined) return had;
   const shared = sharedParts(options);
-  const ways = options.map(({ id, label, hears }): Ways => {
+  const ways = options.map(({ id, label, hears, over = [] }): Ways => {
     const parts = labelParts(label).filter(part => !shared.has(plainly(part)));
     const phrases = [...hears, ...parts, id.replaceAll('-', ' ')].map(phrase);
     return {
       id,
+      over,
       forms: waysOf({ id, label, hears }).map(formsOf),
       phrases: phrases.filter(({ weight, words }) => weight > 0 || words.some(isCannot)),
       label: keysOf([phrase(label)]),
@@ -103,9 +107,11 @@ export function sayings({ ways }: Sayables, said: readonly Spoken[]): Said {
   const hits = ways.flatMap(({ id, phrases }) => phrases.flatMap(way => hitsOf(id, way, said)));
   const weighty = hits.some(({ weight }) => weight > 0) ? hits.filter(({ weight }) => weight > 0) : hits;
   const whole = weighty.filter(hit => !weighty.some(other => other.id !== hit.id && holds(other, hit)));
-  const ids = new Set(whole.map(({ id }) => id));
-  if (ids.size === 1) return { kind: 'one', id: whole[0]!.id, strong: true };
-  if (ids.size > 1) return heavier(whole);
+  const named = new Set(whole.map(({ id }) => id));
+  const ids = new Set([...named].filter(id => !ways.some(way => named.has(way.id) && way.over.includes(id))));
+  const [one] = ids;
+  if (ids.size === 1) return { kind: 'one', id: one!, strong: true };
+  if (ids.size > 1) return heavier(whole.filter(({ id }) => ids.has(id)));
   const partly = partial(ways, said);
   return partly.kind === 'none' ? denied(ways, said) : partly;
 }
