@@ -29,7 +29,7 @@ describe('where else the files are', () => {
   test.each(['no', 'only there', 'not backed up', 'nulle part ailleurs'])('%s: nowhere', text =>
     expect(heard(text)).toEqual({ value: { id: 'nowhere' } }),
   );
-  test.each(["i haven't checked", 'i saw the message', 'the blue one'])('%s: asked again', text =>
+  test.each(["i haven't checked", 'the message came twice', 'the blue one'])('%s: asked again', text =>
     expect(heard(text)).toBeNull(),
   );
 });
