@@ -217,6 +217,15 @@ describe('an array', () => {
     );
   });
 
+  test('that bears nothing is without margin to a flow, also while it is whole', () => {
+    const verdictOf = (input: unknown) => {
+      const done = workOut(array, input);
+      return done.ok && done.verdict;
+    };
+    expect(verdictOf({ level: '0', members: 4 })).toBe('no-margin');
+    expect(verdictOf({ level: '5', members: 4 })).toBe('healthy');
+  });
+
   test('has its sets named when they are given, else neighbours, and says which', () => {
     expect(setsOf('10', 4, undefined, undefined)).toMatchObject({
       assumed: true,

@@ -214,6 +214,8 @@ export const array: Working<ArrayInput, ArrayOutput> = {
   example: { level: '5', members: 6, failed: [3], suspect: [5], capacityTB: 8, spares: 1, copy: 'not-sure' },
   verdicts: VERDICTS,
   work,
-  verdict: ({ standing }) => standing,
+  // Whole, and still the next failure ends it: RAID 0.
+  verdict: ({ standing, surelySurvived: sure }) =>
+    standing === 'healthy' && sure === 0 ? 'no-margin' : standing,
   tell,
 };
