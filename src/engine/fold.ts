@@ -128,8 +128,10 @@ export function apply(
     case 'returned':
       return resume(state, entry.words, index);
     case 'outage':
-      if (state.outcome !== null || state.outages.includes(entry.outage)) return [];
+      if (state.outages.includes(entry.outage)) return [];
       state.outages.push(entry.outage);
+      // Handed over already: the ticket is part of it, and there is nothing to ask.
+      if (state.outcome !== null) return [];
       if (state.ticketDue) return [];
       state.standing.unshift({ step: '@outage', outage: entry.outage, text: entry.text });
       moved(state, index);
@@ -159,13 +161,18 @@ export function apply(
   }
 }
 
-/** Was it read right? Not asked of what is said already, after the outcome, nor while an alarm is asked about. */
+/** Not of what is said already, after the outcome, at the desk, nor while an alarm is asked about. */
+export function asksAbout(state: State, seen: PictureRead['seen']): seen is NonNullable<typeof seen> {
+  const known = state.screen?.id === seen?.id || state.standing.some(other => other.step === '@photo');
+  const open = state.outcome === null && state.frames.length <= 1 && !isDeskTopic(state.symptom);
+  return seen !== null && !known && open;
+}
+
+/** Was it read right? */
 function seenOn(state: State, { id, seen, covered }: PictureRead, index: number): [] {
   if (covered !== null)
     state.attachments = state.attachments.map(each => (each.id === id ? { ...each, ...covered } : each));
-  const known = state.screen?.id === seen?.id || state.standing.some(other => other.step === '@photo');
-  if (seen === null || known || state.outcome !== null || state.frames.length > 1) return [];
-  if (isDeskTopic(state.symptom)) return [];
+  if (!asksAbout(state, seen)) return [];
   state.standing.push({ step: '@photo', ...seen });
   return moved(state, index);
 }

@@ -1,5 +1,6 @@
 /** What was read off a picture of a screen: the person is asked once whether it is so, and then it counts as if they had typed it. */
 
+import { asksAbout } from '#engine/fold.ts';
 import { hearOpening } from '#hearing/opening.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
 import type { NewOutgoing } from '#store/store.ts';
@@ -14,6 +15,7 @@ export const reading = ({ before, now }: Draft, file: string): NewOutgoing => {
 };
 
 export function pictureRead(draft: Draft, { file, seen, covered }: Extract<Inbound, { kind: 'read' }>): void {
+  if (covered === null && !asksAbout(draft.state, seen)) return;
   add(draft, { kind: 'read', at: draft.now, id: file, seen, covered });
   if (covered === null) return;
   notice(
