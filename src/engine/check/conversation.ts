@@ -30,7 +30,7 @@ interface Done {
 
 /** Everything that was done from the opening to the state, and then by `edge`. */
 export function trailTo(node: Node | null, edge: Edge | null): Done[] {
-  const before = node === null ? [] : trailTo(node.near.node, node.near.edge);
+  const before = node === null || node.near === null ? [] : trailTo(node.near.node, node.near.edge);
   return edge === null ? before : [...before, ...expand(edge)];
 }
 

@@ -239,24 +239,21 @@ class Explorer {
     const { segment, at } = place;
     const { reads, decided, found, leaving } = look;
     const step = place.step as Question;
-    const near = { cost: Number.POSITIVE_INFINITY, node: null, edge: null };
-    const edges: Edge[] = [];
-    const calls: Call[] = [];
-    const exits: Exit[] = [];
     return {
       segment,
+      number: 0,
       at,
       step,
       vector,
-      reads: reads.slice(),
+      reads,
       decided,
       found,
-      edges,
-      calls,
+      edges: NO_EDGES,
+      calls: NO_CALLS,
       leaving,
-      exits,
+      exits: NO_EXITS,
       same: null,
-      near,
+      near: null,
     };
   }
 
@@ -277,6 +274,7 @@ class Explorer {
       return [
         {
           move,
+          times: 1,
           given: NOTHING_GIVEN,
           reads: [],
           writes: NO_CHANGE,
@@ -320,7 +318,7 @@ class Explorer {
       if (cluster.taken.length === taken.length) break;
       for (const node of taken) if (!cluster.taken.includes(node)) todo.push(node);
       // A way out through a state that was taken for another may not be one.
-      for (const node of begun) node.exits.length = 0;
+      for (const node of begun) if (node.exits !== NO_EXITS) node.exits = [];
     }
     const kept = place.segment === 'main' ? this.#nodes : this.#shared.nodes.get(place.segment)!;
     for (const node of begun) {
@@ -329,7 +327,7 @@ class Explorer {
         node.same = other;
       } else {
         place.states.add(node.vector, node.reads, node);
-        kept.push(node);
+        node.number = kept.push(node) - 1;
         this.#kept += 1;
       }
     }
@@ -350,20 +348,20 @@ class Explorer {
   #expand(node: Node, cluster: Cluster): void {
     this.#count += 1;
     if (this.#count > this.#most) throw new TooMany();
+    node.reads = node.reads.slice();
+    node.edges = [];
+    node.calls = [];
+    if (node.segment !== 'main') node.exits = [];
     const { vector, segment } = node;
     const { place } = cluster;
     const { answers, alarms } = this.#waysAt(place);
     for (const { way, moves } of answers) {
       for (const arrival of this.#move(place, way, vector, cluster)) {
-        const [first, ...alike] = moves;
-        const edge = this.#edge(segment, first!, arrival, null);
+        const edge = this.#edge(segment, moves[0]!, arrival, null);
         node.edges.push(edge);
-        for (const move of alike) {
-          // At an ending rules look at which answer it was.
-          node.edges.push(
-            edge.outcome === null ? { ...edge, move } : this.#edge(segment, move, arrival, null),
-          );
-        }
+        if (edge.outcome === null) edge.times = moves.length;
+        // At an ending rules look at which answer it was.
+        else for (const move of moves.slice(1)) node.edges.push(this.#edge(segment, move, arrival, null));
       }
     }
     gather(node, this.#outer(segment));
@@ -420,19 +418,24 @@ class Explorer {
     const { unset, ending } = passed;
     const outcome = ending?.outcome ?? null;
     if (unset.length === 0 && ending === null)
-      return { move, given, reads, writes, through, to: node, outcome, found: NONE_FOUND };
+      return { move, times: 1, given, reads, writes, through, to: node, outcome, found: NONE_FOUND };
     const view = new ObservedView(this.#spaceIn(segment), vector);
     const found = unset.flatMap(each => this.#eyes.unset(view, segment, each));
     const answer = move.kind === 'answer' ? move.answer : null;
     if (ending !== null) found.push(...this.#eyes.ended(view, segment, ending, answer));
     const read = withReads(reads, view.reads, writes);
-    return { move, given, reads: read, writes, through, to: node, outcome, found };
+    return { move, times: 1, given, reads: read, writes, through, to: node, outcome, found };
   }
 }
 
 const NOTHING: readonly number[] = [];
 const NOTHING_GIVEN: Given = {};
 const NONE_FOUND: readonly Found[] = [];
+/** Of a state that nobody has gone on from yet. Nothing is added to them. */
+const NO_EDGES: Edge[] = [];
+const NO_CALLS: Call[] = [];
+/** Nor to these: there is no way out of a flow's own questions. */
+const NO_EXITS: Exit[] = [];
 
 /** An interrupt without a question of its own. */
 const backAtOnce = (edge: Edge): Exit => ({ writes: NO_CHANGE, cost: 0, most: 0, edge, next: null });

@@ -27,7 +27,8 @@ export function figuresOf({ starts, nodes: all }: Explored): Figures {
   const { ways, lengths, firstUseful, tried } = lookBehind(roots, nodes);
   const middle = sum(lengths) / 2;
   const decided = nodes.filter(
-    node => ways.has(node) && (node.decided || (tried.has(node) && !ahead.get(node)!.tries)),
+    ({ number, decided }) =>
+      ways[number] !== undefined && (decided || (tried[number] && !ahead[number]!.tries)),
   );
   return {
     paths: pathsIn(nodes, ways),
@@ -35,13 +36,13 @@ export function figuresOf({ starts, nodes: all }: Explored): Figures {
       0,
       lengths.findIndex(count => count > 0),
     ),
-    longest: Math.max(0, ...roots.map(root => ahead.get(root)!.longest)),
+    longest: Math.max(0, ...roots.map(root => ahead[root.number]!.longest)),
     median: Math.max(
       0,
       lengths.findIndex((_, length) => sum(lengths.slice(0, length + 1)) >= middle),
     ),
     firstUseful,
-    afterDecision: Math.max(0, ...decided.map(node => ahead.get(node)!.longest)),
+    afterDecision: Math.max(0, ...decided.map(({ number }) => ahead[number]!.longest)),
     longestInterrupted: interrupted(roots, nodes, ahead, endsInside(all)),
     trail: trailOf(starts, ahead),
   };
@@ -65,118 +66,126 @@ interface Ahead {
   next: Edge | null;
 }
 
-function lookAhead(nodes: Node[]): Map<Node, Ahead> {
-  const ahead = new Map<Node, Ahead>();
+/** By the number of the state, as everything here. */
+function lookAhead(nodes: readonly Node[]): Ahead[] {
+  const ahead: Ahead[] = [];
   for (const node of nodes.toReversed()) {
     const here: Ahead = { longest: 1, tries: node.step.kind === 'try', next: null };
     for (const edge of answersOf(node)) {
-      const rest = edge.to === null ? undefined : ahead.get(edge.to);
+      const rest = edge.to === null ? undefined : ahead[edge.to.number];
       if (rest?.tries) here.tries = true;
       const long = 1 + (rest?.longest ?? 0);
       if (here.next === null || long > here.longest) here.next = edge;
       here.longest = Math.max(here.longest, long);
     }
-    ahead.set(node, here);
+    ahead[node.number] = here;
   }
   return ahead;
 }
 
 /** One of the longest conversations, from its start on. */
-function trailOf(starts: readonly Edge[], ahead: Map<Node, Ahead>): Edge[] {
-  const length = (edge: Edge) => (edge.to === null ? 0 : ahead.get(edge.to)!.longest);
+function trailOf(starts: readonly Edge[], ahead: readonly Ahead[]): Edge[] {
+  const length = (edge: Edge) => (edge.to === null ? 0 : ahead[edge.to.number]!.longest);
   const trail: Edge[] = [];
   let edge = starts.toSorted((a, b) => length(b) - length(a))[0] ?? null;
   while (edge !== null) {
     trail.push(edge);
-    edge = edge.to === null ? null : ahead.get(edge.to)!.next;
+    edge = edge.to === null ? null : ahead[edge.to.number]!.next;
   }
   return trail;
 }
 
 /** From the opening on: how many ways lead to each state, and how long they are. */
 function lookBehind(roots: readonly Node[], nodes: readonly Node[]) {
-  const ways = new Map<Node, bigint>();
-  const counts = new Map<Node, number[]>();
+  const ways: bigint[] = [];
+  const counts: number[][] = [];
   /** Most questions before the state on a way without a self-help step. */
-  const idle = new Map<Node, number>();
-  const tried = new Set<Node>();
-  for (const root of roots) {
-    ways.set(root, (ways.get(root) ?? 0n) + 1n);
-    counts.set(root, [(counts.get(root)?.[0] ?? 0) + 1]);
-    idle.set(root, 0);
+  const idle: number[] = [];
+  const tried: boolean[] = [];
+  for (const { number } of roots) {
+    ways[number] = (ways[number] ?? 0n) + 1n;
+    counts[number] = [(counts[number]?.[0] ?? 0) + 1];
+    idle[number] = 0;
   }
   let firstUseful = 0;
   const lengths: number[] = [];
   for (const node of nodes) {
-    const here = ways.get(node);
+    const here = ways[node.number];
     if (here === undefined) continue;
-    const count = counts.get(node)!;
-    const waited = idle.get(node);
+    const count = counts[node.number]!;
+    const waited = idle[node.number];
     const useful = node.step.kind === 'try';
     if (useful && waited !== undefined) firstUseful = Math.max(firstUseful, waited + 1);
-    for (const { to } of answersOf(node)) {
+    for (const { to, times } of answersOf(node)) {
       if (to === null) {
-        add(lengths, count);
+        add(lengths, count, times);
         if (!useful && waited !== undefined) firstUseful = Math.max(firstUseful, waited + 1);
         continue;
       }
-      ways.set(to, (ways.get(to) ?? 0n) + here);
-      const there = counts.get(to) ?? [];
-      add(there, count);
-      counts.set(to, there);
-      if (!useful && waited !== undefined) idle.set(to, Math.max(idle.get(to) ?? 0, waited + 1));
-      if (useful || tried.has(node)) tried.add(to);
+      const { number } = to;
+      ways[number] = (ways[number] ?? 0n) + here * BigInt(times);
+      const there = counts[number] ?? [];
+      add(there, count, times);
+      counts[number] = there;
+      if (!useful && waited !== undefined) idle[number] = Math.max(idle[number] ?? 0, waited + 1);
+      if (useful || tried[node.number]) tried[number] = true;
     }
   }
   return { ways, lengths: Array.from(lengths, count => count ?? 0), firstUseful, tried };
 }
 
-const pathsIn = (nodes: readonly Node[], ways: Map<Node, bigint>): bigint =>
-  nodes.reduce(
-    (paths, node) =>
-      paths + (ways.get(node) ?? 0n) * BigInt(answersOf(node).filter(({ to }) => to === null).length),
-    0n,
-  );
+const pathsIn = (nodes: readonly Node[], ways: readonly bigint[]): bigint =>
+  nodes.reduce((paths, node) => {
+    const ends = answersOf(node).filter(({ to }) => to === null);
+    return ends.length === 0
+      ? paths
+      : paths + (ways[node.number] ?? 0n) * BigInt(sum(ends.map(({ times }) => times)));
+  }, 0n);
 
-/** The same lengths, one question longer. */
-function add(into: number[], from: readonly number[]): void {
+/** The same lengths, one question longer, for each of `times` answers. */
+function add(into: number[], from: readonly number[], times: number): void {
   from.forEach((count, length) => {
-    into[length + 1] = (into[length + 1] ?? 0) + count;
+    into[length + 1] = (into[length + 1] ?? 0) + count * times;
   });
 }
 
 /** In the interrupts' questions: the most questions from each state to an ending there; 0 where there is none. */
-function endsInside(all: Explored['nodes']): Map<Node, number> {
-  const most = new Map<Node, number>();
+function endsInside(all: Explored['nodes']): Map<string, number[]> {
+  const inside = new Map<string, number[]>();
   for (const [segment, nodes] of all) {
     if (segment === 'main') continue;
+    const most: number[] = [];
     for (const node of inOrder(nodes).toReversed()) {
-      const lengths = answersOf(node).map(({ to, outcome }) => {
-        const rest = to === null ? 0 : (most.get(to) ?? 0);
-        return rest > 0 || outcome !== null ? 1 + rest : 0;
-      });
-      most.set(node, Math.max(0, ...lengths));
+      let here = 0;
+      for (const { to, outcome } of answersOf(node)) {
+        const rest = to === null ? 0 : (most[to.number] ?? 0);
+        if (rest > 0 || outcome !== null) here = Math.max(here, 1 + rest);
+      }
+      most[node.number] = here;
     }
+    inside.set(segment, most);
   }
-  return most;
+  return inside;
 }
 
 /** The longest conversation with at most one interrupt. */
 function interrupted(
   roots: readonly Node[],
   nodes: readonly Node[],
-  ahead: Map<Node, Ahead>,
-  inside: Map<Node, number>,
+  ahead: readonly Ahead[],
+  inside: Map<string, number[]>,
 ): number {
-  const most = new Map<Node, number>();
+  const most: number[] = [];
   for (const node of nodes.toReversed()) {
-    let here = ahead.get(node)!.longest;
+    let here = ahead[node.number]!.longest;
     for (const { move, through, to } of node.edges) {
-      if (move.kind === 'answer') here = Math.max(here, 1 + (to === null ? 0 : most.get(to)!));
-      if (through !== null) here = Math.max(here, through.most + (to === null ? 0 : ahead.get(to)!.longest));
+      if (move.kind === 'answer') here = Math.max(here, 1 + (to === null ? 0 : most[to.number]!));
+      if (through !== null)
+        here = Math.max(here, through.most + (to === null ? 0 : ahead[to.number]!.longest));
     }
-    for (const { entry } of node.calls) here = Math.max(here, entry === null ? 0 : inside.get(entry)!);
-    most.set(node, here);
+    for (const { entry } of node.calls)
+      if (entry !== null) here = Math.max(here, inside.get(entry.segment)![entry.number]!);
+    most[node.number] = here;
   }
-  return Math.max(0, ...roots.map(root => most.get(root)!));
+  return Math.max(0, ...roots.map(({ number }) => most[number]!));
 }

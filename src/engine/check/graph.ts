@@ -24,6 +24,8 @@ export interface Found {
 /** A move, with the policies that were taken for it and all that it reads and sets. */
 export interface Edge {
   move: Move;
+  /** Answers that lead to the same, of which `move` is one. */
+  times: number;
   given: Readonly<Record<string, string>>;
   reads: readonly number[];
   writes: Change;
@@ -55,6 +57,8 @@ export interface Exit {
 /** An open question, for all conversations that agree on everything that can still matter. */
 export interface Node {
   segment: string;
+  /** Among the states of its segment. */
+  number: number;
   at: number;
   step: Question;
   /** One of those conversations. */
@@ -71,7 +75,8 @@ export interface Node {
   exits: Exit[];
   /** The state that this one turned out to be. */
   same: Node | null;
-  near: Near;
+  /** Null until somebody asks, and where no conversation comes: in the interrupts' questions some ways are other flows'. */
+  near: Near | null;
 }
 
 /** The shortest way to a state. */

@@ -8,7 +8,7 @@ import { type Explored, type Eyes, explore } from './explore.ts';
 import { figuresOf } from './figures.ts';
 import { costOf, type Edge, type Found, type Node } from './graph.ts';
 import { isDesk } from './names.ts';
-import { findNearest, isReached } from './nearest.ts';
+import { findNearest } from './nearest.ts';
 import type { Rule, Subject, Trouble } from './rule.ts';
 import type { Shared } from './shared.ts';
 import { tooMany } from './too-many.ts';
@@ -24,7 +24,6 @@ export function judge(
   const { script } = compiled;
   const desk = isDesk(script);
   const explored = explore(script, shared, eyesOf(script, shared, desk, rules), mostStates);
-  findNearest(script, explored);
   const steps = new Map(segmentSteps(script).map(step => [step.id, step]));
   const subject: Subject = {
     compiled,
@@ -41,7 +40,7 @@ export function judge(
       found: [placed(compiled, 'few-states', tooMany(script, explored, mostStates), null)],
     };
   }
-  const found = nearestSightings(explored).map(({ found: { rule, step, trouble }, node, edge }) =>
+  const found = nearestSightings(script, explored).map(({ found: { rule, step, trouble }, node, edge }) =>
     placed(
       compiled,
       rule.name,
@@ -119,8 +118,17 @@ interface Sighting {
   edge: Edge | null;
 }
 
+const isMinded = ({ found, edges, leaving, calls }: Node): boolean =>
+  found.length > 0 ||
+  leaving.length > 0 ||
+  edges.some(edge => edge.found.length > 0) ||
+  calls.some(({ edge }) => edge.found.length > 0);
+
 /** Of all places where a rule minds the same thing, the one that a conversation comes to soonest. */
-function nearestSightings({ starts, nodes }: Explored): Sighting[] {
+function nearestSightings(script: Script, explored: Explored): Sighting[] {
+  const { starts, nodes } = explored;
+  const minded = [...nodes.values()].flatMap(all => all.filter(isMinded));
+  if (minded.length > 0) findNearest(script, explored);
   const best = new Map<string, Sighting & { cost: number }>();
   const add = (cost: number, all: readonly Found[], node: Node | null, edge: Edge | null) => {
     for (const found of all) {
@@ -131,7 +139,8 @@ function nearestSightings({ starts, nodes }: Explored): Sighting[] {
     }
   };
   for (const edge of starts) add(0, edge.found, null, edge);
-  for (const node of [...nodes.values()].flat().filter(isReached)) {
+  for (const node of minded) {
+    if (node.near === null) continue;
     const { cost } = node.near;
     add(cost, node.found, node, null);
     for (const edge of [...node.edges, ...node.leaving]) add(cost + costOf(edge), edge.found, node, edge);

@@ -48,13 +48,19 @@ export class Memo<T> {
   }
 }
 
-function find<T>({ result, tests }: Branch<T>, vector: Vector): T | undefined {
-  if (result !== undefined) return result;
-  for (let index = 0; index < tests.length; index++) {
-    const { at, mask, below } = tests[index]!;
-    const next = below.get(vector[at]! & mask);
-    const found = next === undefined ? undefined : find(next, vector);
-    if (found !== undefined) return found;
+function find<T>(from: Branch<T>, vector: Vector): T | undefined {
+  let here: Branch<T> | undefined = from;
+  while (here !== undefined && here.result === undefined) {
+    const { tests }: Branch<T> = here;
+    for (let index = 1; index < tests.length; index++) {
+      const found = below(tests[index]!, vector);
+      const result = found === undefined ? undefined : find(found, vector);
+      if (result !== undefined) return result;
+    }
+    here = tests.length === 0 ? undefined : below(tests[0]!, vector);
   }
-  return undefined;
+  return here?.result;
 }
+
+const below = <T>({ at, mask, below }: Test<T>, vector: Vector): Branch<T> | undefined =>
+  below.get(vector[at]! & mask);

@@ -16,8 +16,7 @@ interface Step {
  */
 export function findNearest(script: Script, { starts, nodes }: Explored): void {
   // Other flows may have been here before.
-  for (const node of [...nodes.values()].flat())
-    node.near = { cost: Number.POSITIVE_INFINITY, node: null, edge: null };
+  for (const node of [...nodes.values()].flat()) node.near = null;
   const rank = (segment: string) => script.interrupts[segment]?.about.rank ?? 0;
   walk(starts.flatMap(edge => (edge.to === null ? [] : [{ to: edge.to, cost: 0, node: null, edge }])));
   const segments = [...nodes.keys()].sort((a, b) => rank(a) - rank(b));
@@ -25,17 +24,14 @@ export function findNearest(script: Script, { starts, nodes }: Explored): void {
   for (const segment of segments) {
     walk(calls.get(segment)!);
     for (const node of nodes.get(segment)!) {
-      if (!isReached(node)) continue;
+      const { near } = node;
+      if (near === null) continue;
       for (const { edge, entry } of node.calls) {
-        if (entry !== null)
-          calls.get(entry.segment)!.push({ to: entry, cost: node.near.cost + 1, node, edge });
+        if (entry !== null) calls.get(entry.segment)!.push({ to: entry, cost: near.cost + 1, node, edge });
       }
     }
   }
 }
-
-/** Can a conversation come to it? In the interrupts' questions some states are there only for ways that others took. */
-export const isReached = (node: Node): boolean => node.near.cost < Number.POSITIVE_INFINITY;
 
 function walk(from: readonly Step[]): void {
   const buckets: Step[][] = [];
@@ -46,7 +42,7 @@ function walk(from: readonly Step[]): void {
   from.forEach(put);
   for (let cost = 0; cost < buckets.length; cost++) {
     for (const { to, node: before, edge: by } of buckets[cost]!) {
-      if (to.near.cost <= cost) continue;
+      if (to.near !== null && to.near.cost <= cost) continue;
       to.near = { cost, node: before, edge: by };
       for (const edge of to.edges) {
         if (edge.to !== null) put({ to: edge.to, cost: cost + costOf(edge), node: to, edge });
