@@ -7,8 +7,8 @@ export type Body = Record<string, unknown>;
 
 export type Called =
   | { ok: true; body: Body }
-  /** Try again, not before `after` milliseconds from now. `unclear`: it may have been done all the same. */
-  | { ok: false; again: true; after: number; error: string; unclear: boolean }
+  /** Try again, not before `after` milliseconds from now. `unclear`: it may have been done all the same. `patient`: however long it takes. */
+  | { ok: false; again: true; after: number; error: string; unclear: boolean; patient?: true }
   /** Trying again changes nothing. */
   | { ok: false; again: false; error: string };
 
@@ -76,6 +76,8 @@ export function slackClient({ token, apiUrl, log }: ClientSettings): Slack {
     maxRequestConcurrency: 200,
   });
   let signedIn: SignedIn = { state: 'unknown' };
+  /** Who we were when the token worked last. */
+  let last: SignedIn = signedIn;
   const refused = (why: string) => {
     if (signedIn.state !== 'out' || signedIn.why !== why) log('slack-signed-out', { why });
     signedIn = { state: 'out', why };
@@ -84,7 +86,14 @@ export function slackClient({ token, apiUrl, log }: ClientSettings): Slack {
     const called = judge(error);
     if (!called.ok && REFUSED.has(called.error)) {
       refused(called.error);
-      return { ok: false, again: true, after: SIGNED_OUT_WAIT, error: called.error, unclear: false };
+      return {
+        ok: false,
+        again: true,
+        after: SIGNED_OUT_WAIT,
+        error: called.error,
+        unclear: false,
+        patient: true,
+      };
     }
     if (!called.again) log('slack-refused', { method, error: called.error });
     return called;
@@ -96,8 +105,9 @@ export function slackClient({ token, apiUrl, log }: ClientSettings): Slack {
         if (method === 'auth.test') {
           const { team_id: team, user_id: user } = body;
           if (signedIn.state !== 'in') log('slack-signed-in', { team });
-          signedIn = { state: 'in', team: String(team), user: String(user) };
+          last = signedIn = { state: 'in', team: String(team), user: String(user) };
         }
+        if (signedIn.state === 'out') signedIn = last;
         return { ok: true, body };
       } catch (error) {
         return failed(error, method);
@@ -170,7 +180,14 @@ function unlessAborted<T>(work: Promise<T>, signal: AbortSignal | undefined): Pr
 
 function judge(error: unknown): Extract<Called, { ok: false }> {
   if (error instanceof WebAPIRateLimitedError)
-    return { ok: false, again: true, after: error.retryAfter * 1000, error: 'ratelimited', unclear: false };
+    return {
+      ok: false,
+      again: true,
+      after: error.retryAfter * 1000,
+      error: 'ratelimited',
+      unclear: false,
+      patient: true,
+    };
   if (error instanceof WebAPIPlatformError) {
     const { error: why = 'unknown_error', needed } = error.data as { error?: string; needed?: string };
     if (PASSING.has(why)) return { ok: false, again: true, after: LATER, error: why, unclear: false };

@@ -47,9 +47,10 @@ export function slackChannel(slack: Slack, now: () => number): Required<Omit<Cha
       remember(unclear, row, began ?? now());
       throw new Error(called.error);
     }
+    const { error } = called;
     return called.again
-      ? { ok: false, again: true, after: called.after, error: called.error }
-      : { ok: false, again: false, error: called.error };
+      ? { ok: false, again: true, after: called.after, error, ...(called.patient ? { patient: true } : {}) }
+      : { ok: false, again: false, error };
   }
 
   /** Blocks that Slack refuses are no reason to say nothing: the text says it all. */

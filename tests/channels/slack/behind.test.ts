@@ -236,6 +236,15 @@ describe('the token', () => {
     const ready = await (await fetch(`${site.base}/readyz`)).text();
     expect(ready).toBe('ready\nslack: it does not take our token (token_revoked)\n');
     expect(site.logged).toContainEqual({ event: 'slack-signed-out', details: { why: 'token_revoked' } });
+    const refused = { is: 'error', error: 'token_revoked' } as const;
+    site.slack.trouble('chat.postMessage', refused, 1, ({ channel }) => channel === ada.direct);
+    site.slack.trouble('users.info', refused);
+    await ada.say(OPENING);
+    await sleep(300);
+    expect(posts()).toEqual([]);
+    site.later(600_001);
+    await until(() => ada.question());
+    expect(await (await fetch(`${site.base}/readyz`)).text()).toBe('ready\n');
   });
 
   test('of an app that was taken out is told too', async () => {

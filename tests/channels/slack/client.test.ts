@@ -36,6 +36,7 @@ describe('a call', () => {
       after: 7000,
       error: 'ratelimited',
       unclear: false,
+      patient: true,
     });
     slack('chat.update').reply(200, { ok: true });
     expect(await client.call('chat.update', {})).toMatchObject({ ok: true });

@@ -65,6 +65,8 @@ export interface FakeSlack {
   views: { method: string; view: Record<string, unknown>; trigger: string | null; id: string }[];
   /** Bytes by path, such as `/files/F1`. */
   files: Map<string, { content: Uint8Array; type: string }>;
+  /** Where `apps.connections.open` leads. */
+  socketUrl: string;
   /** What came to a response address. */
   responses: Record<string, unknown>[];
   /** The next call of `method` (for which `when` holds) runs into this; the first that fits counts. */
@@ -104,6 +106,7 @@ export async function fakeSlack(
     homes: new Map(),
     views: [],
     files: new Map(),
+    socketUrl: '',
     responses: [],
     trouble: (method, trouble, times = 1, when = () => true) =>
       troubles.push({ method, trouble, times, when }),
@@ -230,6 +233,8 @@ export async function fakeSlack(
           bot_id: 'B0RESEAT0',
           url: 'https://test.example/',
         };
+      case 'apps.connections.open':
+        return { ok: true, url: fake.socketUrl };
       case 'chat.postMessage': {
         const wrong = wrongMessage(args);
         if (wrong.length > 0) return fault('invalid_blocks', wrong);

@@ -53,6 +53,22 @@ export function pressables(blocks: Any[]): Pressable[] {
   );
 }
 
+export type FakeView = FakeSlack['views'][number];
+
+/** A field's state as Slack tells it. */
+function stateOf({ type, initial_option, initial_value }: Any, given: string | undefined): Any {
+  switch (type) {
+    case 'static_select':
+      return { type, selected_option: given === undefined ? (initial_option ?? null) : { value: given } };
+    case 'users_select':
+      return { type, selected_user: given ?? null };
+    case 'datetimepicker':
+      return { type, selected_date_time: given === undefined ? null : Number(given) };
+    default:
+      return { type, value: given ?? initial_value ?? null };
+  }
+}
+
 /** Answers only: not what always works. */
 export const answersIn = (post: Post): Pressable[] =>
   pressables(post.blocks).filter(({ action_id }) => /^say:(answer|one)/.test(action_id));
@@ -198,6 +214,33 @@ export function person(
         view: { ...view, state: { values } },
       };
       return send(interaction(body, slack.team));
+    },
+    /** Presses something in an open form. */
+    pressIn({ view, id }: FakeView, what: Pressable) {
+      const { action_id, type, value } = what;
+      const body = {
+        type: 'block_actions',
+        trigger_id: `T${next()}`,
+        container: { type: 'view', view_id: id },
+        view: { ...view, id },
+        actions: [{ type, action_id, block_id: 'b', action_ts: slack.ts(), value }],
+      };
+      return send(interaction(body, slack.team));
+    },
+    /** Sends a form: text fields by their words, menus by the option's value. */
+    fill({ view, id }: FakeView, given: Record<string, string>) {
+      const values = Object.fromEntries(
+        (view.blocks as Any[])
+          .filter(({ type }) => type === 'input')
+          .map(({ block_id, element }) => [block_id, { v: stateOf(element, given[block_id]) }]),
+      );
+      return self.submit({ ...view, id }, values);
+    },
+    /** A shortcut that can be called from anywhere. */
+    global(callback: string) {
+      return send(
+        interaction({ type: 'shortcut', callback_id: callback, trigger_id: `T${next()}` }, slack.team),
+      );
     },
     last: () => slack.last(direct),
     /** The newest message in which something can be answered. */
