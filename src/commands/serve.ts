@@ -26,6 +26,7 @@ export async function serve(shell: Shell): Promise<void> {
     publicUrl,
     router: () => serving?.router ?? null,
     ready: async () => (await serving?.ready()) ?? false,
+    troubles: () => serving?.troubles() ?? [],
   });
   const listening = await listen(http, host, port);
   try {
@@ -67,11 +68,13 @@ const shown = (host: string) => (host.includes(':') ? `[${host}]` : host);
 export type Opening = Pick<
   Wired,
   'config' | 'store' | 'knowledge' | 'take' | 'delivering' | 'onCommit' | 'refresh' | 'log' | 'now' | 'id'
->;
+> &
+  Partial<Pick<Wired, 'look'>>;
 
 export interface Serving {
   router: ReturnType<typeof mounted>;
   ready(): Promise<boolean>;
+  troubles(): string[];
   /** Open pages are let go; they come back by themselves. */
   farewell(): void;
   stop(): Promise<void>;
@@ -120,6 +123,7 @@ export function open(wired: Opening, found: Platform[] = []): Serving {
       await store.newestSent(['web:']);
       return (await Promise.all(found.map(platform => platform.ready()))).every(Boolean);
     },
+    troubles: () => found.flatMap(platform => platform.trouble?.() ?? []),
     farewell: () => pages.close(),
     async stop() {
       clearInterval(beat);

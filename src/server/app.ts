@@ -10,6 +10,8 @@ export interface Serving {
   router(): Router | null;
   /** Can it serve right now? Rejects or says false when the database is away. */
   ready(): Promise<boolean>;
+  /** What an operator should see to although it serves, a line each. */
+  troubles?(): string[];
 }
 
 const LOOPBACK = /^(localhost|127(\.\d+){3}|\[::1\])(:\d+)?$/i;
@@ -30,7 +32,7 @@ export function app(serving: Serving): Express {
     response
       .status(ready ? 200 : 503)
       .type('text')
-      .send(ready ? 'ready\n' : 'not ready\n');
+      .send(`${[ready ? 'ready' : 'not ready', ...(serving.troubles?.() ?? [])].join('\n')}\n`);
   });
 
   const headers = securityHeaders(publicUrl);

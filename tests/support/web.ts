@@ -43,7 +43,13 @@ export async function web(database = ':memory:', env: Record<string, string> = {
     onCommit: listener => listeners.push(listener),
   });
   const { host, publicUrl } = config;
-  const http = app({ host, publicUrl, router: () => serving.router, ready: serving.ready });
+  const http = app({
+    host,
+    publicUrl,
+    router: () => serving.router,
+    ready: serving.ready,
+    troubles: serving.troubles,
+  });
   const listening = await listen(http, '127.0.0.1', 0);
   return {
     base: `http://127.0.0.1:${listening.port}`,
