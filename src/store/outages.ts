@@ -1,9 +1,9 @@
 /** Outages that the desk declared, and whom they concern. */
-import { sql } from 'kysely';
+import { type ExpressionBuilder, sql } from 'kysely';
 import { fromOutage, toOutage } from './rows.ts';
-import type { Database, Db } from './schema.ts';
+import type { Database, Db, Schema } from './schema.ts';
 import { within } from './schema.ts';
-import type { Store } from './store.ts';
+import type { Outage, Store } from './store.ts';
 
 export const outages = ({ db, kind }: Database) =>
   ({
@@ -36,6 +36,12 @@ export const outages = ({ db, kind }: Database) =>
               eb('outcome', 'is', null),
               eb('current', '=', sql.lit(1)),
             ]),
+            // Handed over, and the desk still has it.
+            eb.and([
+              eb('symptom', '=', outage.symptom),
+              eb('outcome', '=', sql.lit('escalated')),
+              eb.exists(openTicket(eb, outage)),
+            ]),
           ]),
         )
         .orderBy('opened_at')
@@ -43,6 +49,17 @@ export const outages = ({ db, kind }: Database) =>
       return rows.map(row => row.id);
     },
   }) satisfies Partial<Store>;
+
+/** A ticket that is open, at the outage's site, or where nobody knows at which. */
+const openTicket = (eb: ExpressionBuilder<Schema, 'conversations'>, { site }: Outage) =>
+  eb
+    .selectFrom('tickets')
+    .select('tickets.number')
+    .whereRef('tickets.conversation', '=', 'conversations.id')
+    .where('tickets.status', 'not in', ['closed', 'merged'])
+    .$if(site !== null, query =>
+      query.where(where => where.or([where('tickets.site', '=', site), where('tickets.site', 'is', null)])),
+    );
 
 async function list(db: Db, open: boolean) {
   const rows = await db

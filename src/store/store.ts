@@ -240,7 +240,8 @@ export interface Store {
   newestSent(chats: string[]): Promise<Map<string, number>>;
   dueConversations(now: number, limit: number): Promise<Pick<Conversation, 'id' | 'version' | 'dueKind'>[]>;
   /**
-   * Current conversations about the outage's symptom without an outcome, and all that were told of it: whom it concerns.
+   * Current conversations about the outage's symptom without an outcome, those whose open ticket may be about it, and all that
+   * were told of it: whom it concerns.
    * In the transaction of `saveOutage`, and after it, no report can slip between: each is listed here or finds the outage.
    */
   conversationsFor(outage: Outage, tx?: Tx): Promise<string[]>;

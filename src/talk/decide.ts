@@ -12,6 +12,7 @@ import { tellOutages } from './hear-opening.ts';
 import { answerStanding, chooseSymptom, hearText } from './hear-text.ts';
 import type { Inbound, Lying } from './inbound.ts';
 import type { Knowledge } from './knowledge.ts';
+import { asksForNews, newsOf, outageOver, partOfOutage } from './news.ts';
 import { pictureRead, reading } from './photo.ts';
 import { opening, questionOf } from './question.ts';
 import { quote } from './quote.ts';
@@ -73,9 +74,10 @@ export function decide(
       break;
     case 'outage':
       if (draft.state.outcome === null) tellOutages(draft);
+      else partOfOutage(draft, inbound.outage, inbound.text);
       break;
     case 'outage-over':
-      outageOver(draft, inbound.outage, inbound.text);
+      outageOver(draft, inbound);
       break;
     case 'read':
       pictureRead(draft, inbound);
@@ -155,6 +157,7 @@ function addNote(draft: Draft, text: string): void {
   if (isThanks(text)) return notice(draft, "You're welcome. Write any time.");
   if (before.openTicket === null)
     return notice(draft, 'If something else is wrong, describe it and we begin.');
+  if (asksForNews(text) && before.ticket !== null) notice(draft, newsOf(before.ticket, draft.knowledge));
   add(draft, { kind: 'note', at: now, words: text });
   notice(
     draft,
@@ -257,11 +260,4 @@ function timer(draft: Draft, what: 'nudge' | 'left'): void {
   if (what === 'nudge' && draft.state.frames.length > 0)
     notice(draft, 'Are you still there? Nothing is lost.');
   add(draft, { kind: 'timer', at: draft.now, what });
-}
-
-function outageOver(draft: Draft, outage: string, text: string): void {
-  const { state, now, before } = draft;
-  if (!state.outages.includes(outage) && before.conversation.outage !== outage) return;
-  add(draft, { kind: 'outage-over', at: now, outage });
-  notice(draft, `It is over: ${text} If yours still doesn't work, write here and we begin.`);
 }

@@ -70,7 +70,7 @@ const storage = (symptom: string | null) => (symptom === 'not-storage' ? null : 
 export function tellOutages(draft: Draft): void {
   const { state, knowledge, now } = draft;
   if (state.symptom === null || state.outcome !== null) return;
-  const place = state.findings.site;
+  const place = state.findings.site ?? state.waiting.site?.answer;
   for (const outage of knowledge.outages) {
     const here = outage.site === null || place === undefined || place === outage.site;
     if (outage.symptom === state.symptom && here && !state.outages.includes(outage.id)) {

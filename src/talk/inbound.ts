@@ -71,7 +71,7 @@ export type FromInside = Happened & { conversation: string } & (
     /** The person's answer, carried back to the conversation whose ticket it belongs to. */
     | { kind: 'desk-answer'; ask: string; text: string }
     | { kind: 'outage'; outage: string; text: string }
-    | { kind: 'outage-over'; outage: string; text: string }
+    | { kind: 'outage-over'; outage: string; text: string; by: string }
     | { kind: 'script-withdrawn'; why: string }
     /** A picture was looked at: what its screen shows, and whether something on it had to be covered. */
     | ({ kind: 'read'; file: string } & Pick<PictureRead, 'seen' | 'covered'>)

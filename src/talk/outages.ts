@@ -14,11 +14,14 @@ export async function endOutage(turning: Turning, id: string, by: string): Promi
   return announce(turning, ended, {
     kind: 'outage-over',
     outage: id,
-    text: `${outage.text} (ended by ${by})`,
+    text: outage.text,
+    by,
   });
 }
 
-type News = { kind: 'outage' | 'outage-over'; outage: string; text: string };
+type News =
+  | { kind: 'outage'; outage: string; text: string }
+  | { kind: 'outage-over'; outage: string; text: string; by: string };
 
 /** What concerns many becomes an inbound for each, all in the transaction that makes it so. */
 async function announce(turning: Turning, outage: Outage, news: News): Promise<number> {

@@ -20,6 +20,8 @@ export function beginsNew(knowledge: Knowledge, before: Before, inbound: Inbound
   const open = before.openTicket !== null;
   // While a ticket is open, words that only might name another problem belong to it.
   if (open && !heard.sure) return false;
+  // What is no matter of storage at all, or comes before anybody knows what the ticket is about, belongs to the ticket.
+  if (open && (heard.symptom === 'not-storage' || state.symptom === null)) return false;
   const named = heard.symptom ?? heard.candidates[0] ?? null;
   if (named === null) return !open && state.outcome.how !== 'left';
   // The same symptom again while its ticket is open, or put aside, is the same matter.

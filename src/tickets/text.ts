@@ -23,12 +23,18 @@ export function ticketLine(row: TicketRow): string {
     row.status.padEnd(7),
     timeOf(row.openedAt),
     oneLine(row.ticket.title),
+    oneLine(row.ticket.person.name ?? row.ticket.person.id),
     row.site === null ? null : `at ${oneLine(row.site)}`,
     holder === null ? null : `with ${oneLine(holder)}`,
-    row.fault === null ? null : `was ${oneLine(row.fault)}`,
+    row.fault === null ? `“${short(oneLine(row.ticket.opening))}”` : `was ${oneLine(row.fault)}`,
   ];
   return parts.filter(part => part !== null).join('  ');
 }
+
+/** So many characters of the person's first words are enough to tell one ticket from the next. */
+const WORDS = 60;
+const short = (text: string): string =>
+  [...text].length > WORDS ? `${[...text].slice(0, WORDS - 1).join('')}…` : text;
 
 const oneLine = (text: string): string => printable(text).replaceAll('\n', ' ');
 

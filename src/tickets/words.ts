@@ -59,8 +59,15 @@ const KEEP: Record<NonNullable<Ticket['keep']>, { do: string[]; dont: string[] }
   on: { do: ['Leave it switched on.'], dont: ['Do not restart it, shut it down or let it sleep.'] },
   'as-it-is': { do: ['Leave it just as it is.'], dont: ['Do not switch, restart or unplug anything.'] },
 };
-const keepDo = ({ keep }: Ticket) => (keep === null ? [] : KEEP[keep].do);
-const keepDont = ({ keep }: Ticket) => (keep === null ? [] : KEEP[keep].dont);
+/** A stick has no switch. */
+const UNPLUGGED = {
+  do: ['Leave it unplugged.'],
+  dont: ['Do not plug it in again, not even to test it.'],
+};
+const kept = ({ keep, findings }: Ticket) =>
+  keep === null ? null : keep === 'off' && findings.device === 'portable' ? UNPLUGGED : KEEP[keep];
+const keepDo = (ticket: Ticket) => kept(ticket)?.do ?? [];
+const keepDont = (ticket: Ticket) => kept(ticket)?.dont ?? [];
 
 /** Signs whose cautions hold whether the device is on or off. */
 const EITHER_WAY: readonly Sign[] = ['danger', 'attack', 'mechanical', 'only-copy'];

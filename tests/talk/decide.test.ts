@@ -372,8 +372,31 @@ describe('an outage', () => {
     expect(rehearsal.press('same').at(-1)).toMatchObject({ kind: 'ending', how: 'known-outage' });
     expect(rehearsal.conversation().outage).toBe('O-1');
     expect(
-      texts(inside(rehearsal, { kind: 'outage-over', outage: 'O-1', text: 'The update was withdrawn.' })),
+      texts(
+        inside(rehearsal, {
+          kind: 'outage-over',
+          outage: 'O-1',
+          text: 'The update was withdrawn.',
+          by: 'Ada',
+        }),
+      ),
     ).toContain('It is over');
+  });
+
+  test('is told to who was handed over before it was known, and so is its end', () => {
+    const rehearsal = rehearse(knowledge);
+    rehearsal.say('no bootable device found');
+    rehearsal.say('person');
+    expect(rehearsal.conversation().outcome).toBe('escalated');
+    const told = texts(inside(rehearsal, { kind: 'outage', outage: 'O-1', text: outage.text }));
+    expect(told).toContain(outage.text);
+    expect(told).toContain('is part of that');
+    expect(rehearsal.ticket()?.outage).toBe('O-1');
+    const over = texts(
+      inside(rehearsal, { kind: 'outage-over', outage: 'O-1', text: outage.text, by: 'Ada' }),
+    );
+    expect(over).toContain('It is over');
+    expect(rehearsal.ticket()?.life.at(-1)).toMatchObject({ by: 'Ada', text: 'Outage O-1 is over.' });
   });
 
   test('"mine is different" goes on with the questions', () => {
@@ -397,4 +420,27 @@ test('every conversation comes to an end that says so', () => {
     expect(['hand-over', 'ending']).toContain(said.at(-1)?.kind);
     expect(last(rehearsal)).toBeDefined();
   }
+});
+
+describe('whoever waits for the desk', () => {
+  const waiting = () => {
+    const rehearsal = rehearse(knowledge);
+    rehearsal.say('no bootable device found');
+    rehearsal.say('person');
+    return rehearsal;
+  };
+  test('hears where it stands, and the question is on the ticket too', () => {
+    const rehearsal = waiting();
+    const said = texts(rehearsal.say('any news?'));
+    expect(said).toContain('waiting for somebody from the desk');
+    expect(said).toMatch(/R-\d+/);
+    expect(rehearsal.ticket()?.life.at(-1)).toMatchObject({ kind: 'note', text: 'any news?' });
+  });
+  test('may say how to be reached without a new matter beginning', () => {
+    const rehearsal = waiting();
+    const { id } = rehearsal.conversation();
+    rehearsal.say('ok then call me 5551234');
+    expect(rehearsal.conversation().id).toBe(id);
+    expect(rehearsal.ticket()?.life.at(-1)).toMatchObject({ kind: 'note', text: 'ok then call me 5551234' });
+  });
 });

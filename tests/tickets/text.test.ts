@@ -143,7 +143,7 @@ function row(): TicketRow {
 describe('a line of the list', () => {
   it('gives number, priority, status, since when, what, where and whose', () => {
     expect(ticketLine(row())).toBe(
-      'R-1001   high      open     2031-05-06 08:00 UTC  A drive makes a noise  at quay  with Cleo',
+      `R-1001   high      open     2031-05-06 08:00 UTC  A drive makes a noise  Ada  at quay  with Cleo  “${ticket.opening}”`,
     );
     expect(ticketLine({ ...row(), takenBy: 'Bo', fault: 'fan-worn' })).toContain('with Bo  was fan-worn');
   });
