@@ -78,8 +78,13 @@ function groups(words: readonly ReadWord[]): number[] {
   const close = () => {
     const count = run.reduce((sum, each) => sum + each.count, 0);
     const [first, last] = [run[0]?.at, run.at(-1)?.at];
-    if (count >= least && first !== undefined && last !== undefined)
-      for (let at = first; at <= last || words[at]?.line === words[last]!.line; at++) found.push(at);
+    if (count >= least && first !== undefined && last !== undefined) {
+      let [from, to] = [first, last];
+      // What stands next to them and is mostly figures is a group that was read badly.
+      while (isFigures(words[from - 1])) from -= 1;
+      while (isFigures(words[to + 1])) to += 1;
+      for (let at = from; at <= to; at++) found.push(at);
+    }
     run = [];
   };
   for (const [at, { text: word }] of words.entries()) {
@@ -92,6 +97,8 @@ function groups(words: readonly ReadWord[]): number[] {
   close();
   return found;
 }
+
+const isFigures = (word: ReadWord | undefined): boolean => (word?.text.match(/\d/g)?.length ?? 0) >= 3;
 
 /** "263956-" is one, and so is "26395b": most of it must be figures, and all of it may be. */
 function groupsIn(word: string): number {
