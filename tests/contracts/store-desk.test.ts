@@ -123,7 +123,7 @@ onEveryDatabase(given => {
     expect(await store.outages({ open: false })).toEqual([{ ...outage, endedAt: 9 }]);
   });
 
-  test('an outage concerns who reports the same now, and whoever was told of it', async () => {
+  test('an outage concerns who reports the same now, whose open ticket may be about it, and whoever was told of it', async () => {
     const store = await given.open();
     for (const [id, change] of [
       ['c1', { symptom: 'share-missing' }],
@@ -132,13 +132,22 @@ onEveryDatabase(given => {
       ['c4', { symptom: 'drive-noise' }],
       ['c5', { symptom: 'share-missing', outcome: 'known-outage', outage: 'o1' }],
       ['c6', { symptom: 'share-missing', outcome: 'known-outage', outage: 'o9' }],
+      ['c7', { symptom: 'share-missing', outcome: 'escalated' }],
+      ['c8', { symptom: 'share-missing', outcome: 'escalated' }],
+      ['c9', { symptom: 'share-missing', outcome: 'escalated' }],
     ] as const)
       await inTurn(store, async tx => {
         await store.openChat(tx, at(`fake:${id}`), id, Number(id.slice(1)));
         await store.change(tx, id, change);
       });
-    expect(await store.conversationsFor(outage)).toEqual(['c1', 'c5']);
-    expect(await inTurn(store, tx => store.conversationsFor(outage, tx))).toEqual(['c1', 'c5']);
+    await saveAll(store, [
+      ticketRow(1, { conversation: 'c7', site: null }),
+      ticketRow(2, { conversation: 'c8', status: 'closed' }),
+      ticketRow(3, { conversation: 'c9', site: 'elsewhere' }),
+    ]);
+    const concerned = ['c1', 'c5', 'c7'];
+    expect(await store.conversationsFor(outage)).toEqual(concerned);
+    expect(await inTurn(store, tx => store.conversationsFor(outage, tx))).toEqual(concerned);
   });
 
   test('between declaring an outage and listing whom it concerns no report slips through', async () => {
