@@ -127,6 +127,8 @@ const setWords = ({ by, reason, priority }: NonNullable<Life['setPriority']>): s
   `${by} set it to ${priority}${reason === '' ? '' : `: ${reason}`}`;
 
 function suspectTexts({ suspects }: Ticket): string[] {
+  if (suspects.every(each => each.for.length + each.against.length === 0))
+    return suspects.length === 0 ? [] : [`Nothing points to one fault yet; ${suspects.length} are possible.`];
   const shown = suspects
     .filter(({ share }, place) => place === 0 || share >= WORTH_SHOWING)
     .slice(0, MOST_SUSPECTS);
@@ -143,13 +145,15 @@ function suspectTexts({ suspects }: Ticket): string[] {
 function dataTexts(ticket: Ticket): string[] {
   const { fields } = ticket;
   const only = onlyCopy(ticket.findings) ? ['The only copy may be on this device.'] : [];
-  return [
-    ...only,
-    ...(['data.missed', 'data.copy', 'data.deadline', 'encryption.key'] as const).flatMap(field =>
-      fields[field].state === 'not-needed' ? [] : [`${DATA_LABELS[field]}: ${fieldWords(fields[field])}`],
-    ),
-  ];
+  const told = new Map<string, string[]>();
+  for (const field of DATA_FIELDS) {
+    if (fields[field].state === 'not-needed') continue;
+    const words = fieldWords(fields[field]);
+    told.set(words, [...(told.get(words) ?? []), DATA_LABELS[field]]);
+  }
+  return [...only, ...[...told].map(([words, labels]) => `${labels.join(', ')}: ${words}`)];
 }
+const DATA_FIELDS = ['data.missed', 'data.copy', 'data.deadline', 'encryption.key'] as const;
 const DATA_LABELS = {
   'data.missed': 'would be missed',
   'data.copy': 'copy elsewhere',

@@ -33,11 +33,11 @@ export interface Reseat {
   remove(): void;
 }
 
-export function reseat(database?: string, flows = 'flows'): Reseat {
+export function reseat(database?: string, flows = 'flows', more: Record<string, string> = {}): Reseat {
   const folder = mkdtempSync(join(tmpdir(), 'reseat-'));
   const where = database ?? join(folder, 'reseat.db');
   if (database === undefined) knowProven(where);
-  const env = { ...process.env, ...COMPILED, RESEAT_DATABASE: where, RESEAT_FLOWS: flows };
+  const env = { ...process.env, ...COMPILED, RESEAT_DATABASE: where, RESEAT_FLOWS: flows, ...more };
   return {
     database: where,
     run(args, input = '') {
