@@ -52,20 +52,29 @@ export interface Range {
 export function reach({ class: kind, level, members, link }: Sequential): Range {
   const { least, most } = CLASSES[kind];
   const drives = AT_ONCE[level](members);
-  const carried = link === undefined || link === 'usb' ? Number.POSITIVE_INFINITY : LINKS[link].MBps;
+  const [slowest, fastest] = carried(link);
   return {
-    low: Math.min(least * drives, carried),
-    high: Math.min(most * drives, carried),
-    bound: carried < most * drives ? 'link' : 'drive',
+    low: Math.min(least * drives, slowest),
+    high: Math.min(most * drives, fastest),
+    bound: fastest < most * drives ? 'link' : 'drive',
   };
+}
+
+function carried(link: Through | undefined): [slowest: number, fastest: number] {
+  if (link === undefined) return [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  return link === 'usb'
+    ? [LINKS['usb-2'].MBps, LINKS['usb-3-10g'].MBps]
+    : [LINKS[link].MBps, LINKS[link].MBps];
 }
 
 export function standsTo(given: Sequential, { low, high }: Range) {
   const { measuredMBps: measured, link } = given;
-  if (measured < Math.max(low * VERY_SLOW, Math.min(LEAST, low))) return 'very-slow';
-  const faster = link === 'usb' || link === 'usb-3-5g' || link === 'usb-3-10g';
-  const sought = Math.min(low, LINKS['usb-2'].MBps);
-  if (faster && measured >= sought * SLOW && measured <= USB_2_MOST) return 'like-usb-2';
+  const usb = link === 'usb' || link === 'usb-3-5g' || link === 'usb-3-10g';
+  // On USB 2.0 it would be slow from here down.
+  const slowOn2 = Math.min(low, LINKS['usb-2'].MBps) * SLOW;
+  const tenth = usb ? Math.min(low * VERY_SLOW, slowOn2) : low * VERY_SLOW;
+  if (measured < Math.max(tenth, Math.min(LEAST, low))) return 'very-slow';
+  if (usb && measured >= slowOn2 && measured <= USB_2_MOST) return 'like-usb-2';
   if (measured < low * SLOW) return 'slow';
   return measured > high * 1.5 ? 'faster-than-expected' : 'as-expected';
 }
