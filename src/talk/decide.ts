@@ -224,7 +224,8 @@ function pressed(draft: Draft, conversation: string, question: number, answer: s
   if (open === null || choice === undefined) {
     const was =
       conversation === before.conversation.id
-        ? state.answers.find(each => each.question === question)
+        ? // What was taken from the opening shares the number of the question asked next.
+          state.answers.find(each => each.question === question && !each.fromOpening)
         : undefined;
     notice(
       draft,

@@ -13,7 +13,10 @@ export interface Ending {
 /** Milliseconds, where Teams does not say. */
 const THROTTLED = 1000;
 const LONGEST = 60_000;
-const NO_TOKEN = 15_000;
+const WAITING = 15_000;
+
+/** The connection was never made, so nothing went. */
+const NOT_REACHED = ['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'EHOSTUNREACH', 'ENETUNREACH'];
 
 /**
  * Null: it may have gone all the same, which is for the delivery to know. @param tries refusals in a row for this lane.
@@ -21,19 +24,23 @@ const NO_TOKEN = 15_000;
  */
 export function endingOf(error: unknown, tries: number, chance: number): Ending | null {
   const grown = Math.min(LONGEST, THROTTLED * 2 ** tries) * (0.75 + chance / 2);
+  /** Nothing went, and it is nobody's fault that time will not mend. */
   const later = (after: number, operator: string | null = null): Ending => ({
-    sent: { ok: false, again: true, after: Math.ceil(after), error: String(error) },
+    sent: { ok: false, again: true, after: Math.ceil(after), error: String(error), patient: true },
     unreachable: false,
     operator,
   });
+  const waiting = Math.max(grown, WAITING);
   if (error instanceof NoToken)
-    return later(Math.max(grown, NO_TOKEN), 'no token for Teams: sign-in failed; messages wait');
+    return later(waiting, 'Teams: signing in fails, so what is to be said waits. Is the secret still right?');
+  if (NOT_REACHED.includes(codeOf(error)))
+    return later(waiting, "Teams' service cannot be reached from here.");
   if (!(error instanceof Refused)) return null;
   const { status, after } = error;
-  // Nothing went: it came too early, or together with another one (412).
-  if (status === 429 || status === 412) return later(after === null ? grown : after + 250 * chance);
-  if (status === 401)
-    return later(Math.max(grown, NO_TOKEN), 'Teams refuses our token: is the secret of the app still right?');
+  // Too early, or together with another one (412).
+  if (status === 429 || status === 412 || (status === 503 && after !== null))
+    return later(after === null ? grown : after + 250 * chance);
+  if (status === 401) return later(waiting, 'Teams refuses our token. Is the secret of the app still right?');
   if (status === 408 || status >= 500) return null;
   return {
     sent: { ok: false, again: false, error: String(error) },
@@ -41,3 +48,6 @@ export function endingOf(error: unknown, tries: number, chance: number): Ending 
     operator: null,
   };
 }
+
+const codeOf = (error: unknown): string =>
+  error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';

@@ -14,11 +14,14 @@ export function wordsOf({
     const name = typeof mentioned?.name === 'string' ? mentioned.name : '';
     words = words.replace(entity.text, () => (mentioned?.id === reference.bot ? ' ' : name));
   }
-  return decoded(words)
-    .replaceAll('\r\n', '\n')
-    .replace(/[ \t\u00a0]+/g, ' ')
-    .replace(/ ?\n ?/g, '\n')
-    .trim();
+  return (
+    decoded(words)
+      .replaceAll('\r\n', '\n')
+      .replace(/[ \t\u00a0]+/g, ' ')
+      .replace(/ ?\n ?/g, '\n')
+      // What stood around the mention: "Reseat, my drive ..." or "no, Reseat".
+      .replace(/^[\s,:;]+|[\s,]+$/g, '')
+  );
 }
 
 const NAMED: Record<string, string> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'", nbsp: ' ' };

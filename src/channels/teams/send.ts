@@ -24,7 +24,9 @@ export interface Sending {
 /** Milliseconds for redrawing a question, which nobody waits for. */
 const REDRAW = 4000;
 
-export function teamsChannel(on: Sending): Channel {
+/** `trouble`: what whoever runs Reseat should see to, as long as it lasts. */
+export function teamsChannel(on: Sending): Channel & { trouble(): string | null } {
+  let trouble: string | null = null;
   const bot = on.settings.appId;
   /** Refusals in a row, by lane. */
   const refused = new Map<string, number>();
@@ -36,6 +38,7 @@ export function teamsChannel(on: Sending): Channel {
     try {
       const { id } = await work();
       refused.delete(lane);
+      trouble = null;
       return { ok: true, ref: id, at: clockOf(id) ?? on.now() };
     } catch (error) {
       const tries = refused.get(lane) ?? 0;
@@ -43,7 +46,9 @@ export function teamsChannel(on: Sending): Channel {
       if (ending === null) throw error;
       if (ending.sent.again) refused.set(lane, tries + 1);
       else refused.delete(lane);
-      if (ending.operator !== null) on.log('teams-needs-the-operator', { what: ending.operator });
+      if (ending.operator !== null && trouble !== ending.operator)
+        on.log('teams-needs-the-operator', { what: ending.operator });
+      trouble = ending.operator ?? trouble;
       return { ...ending.sent, ...(ending.unreachable ? { unreachable: true } : {}) };
     }
   };
@@ -63,6 +68,7 @@ export function teamsChannel(on: Sending): Channel {
 
   return {
     id: 'teams',
+    trouble: () => trouble,
     async send(parcel, signal) {
       const { address, conversation, messages, row } = parcel;
       const to = toOf(address);

@@ -1,7 +1,6 @@
 /** Teams, wired: what answers its requests, and the channel that sends to it. Nothing outside this folder knows the platform. */
 import type { Store } from '#store/store.ts';
 import type { Inbound } from '#talk/inbound.ts';
-import type { Channel } from '../channel.ts';
 import { adapterFor } from './adapter.ts';
 import type { DeskSide } from './desk-side.ts';
 import { PATH, teamsRoutes } from './routes.ts';
@@ -20,13 +19,14 @@ export function teams(needs: TeamsNeeds, settings: TeamsSettings) {
   const { store, take, now, log } = needs;
   const adapter = adapterFor(settings);
   const desk: DeskSide | null = null;
-  const channel: Channel = teamsChannel({ adapter, settings, desk, take, now, chance: Math.random, log });
+  const channel = teamsChannel({ adapter, settings, desk, take, now, chance: Math.random, log });
   const router = teamsRoutes({ store, take, adapter, settings, desk, now, log });
   return {
     channel,
     http: { path: PATH, router },
     // Teams comes to us; whether it can be reached is seen when something is sent.
     ready: async () => true,
+    trouble: channel.trouble,
     start: async () => undefined,
     stop: async () => undefined,
   };

@@ -1,6 +1,6 @@
 import nock from 'nock';
 
-/** Leads the SDK's requests for keys and tokens to the stand-in at `url`; everything else stays what it is, but for the internet. */
+/** Leads the SDK's requests for its own tokens to the stand-in at `url`; everything else stays what it is, but for the internet. */
 export function lead(url: string): void {
   const base = new URL(url).origin;
   nock.disableNetConnect();
@@ -12,7 +12,6 @@ export function lead(url: string): void {
     return [response.status, await response.text(), { 'content-type': 'application/json' }];
   };
   nock.cleanAll();
-  nock('https://login.botframework.com').persist().get(/.*/).reply(through);
   nock('https://login.microsoftonline.com')
     .persist()
     .post(/\/oauth2\/v2\.0\/token/)

@@ -1,6 +1,6 @@
 /**
- * Loaded before `reseat serve` in a process of its own (`node --import`): requests of the SDK for keys and for its own tokens go to the
- * stand-in at TEAMS_STAND_IN instead of the internet. Nothing else is touched, and its settings are the real ones.
+ * Loaded before `reseat serve` in a process of its own (`node --import`): requests of the SDK for its own tokens go to the
+ * stand-in at TEAMS_STAND_IN instead of the internet, because the SDK takes no address without TLS for them. Nothing else is touched.
  */
 import { lead } from './lead.ts';
 

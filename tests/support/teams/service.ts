@@ -149,7 +149,7 @@ export async function service(keys: Keys): Promise<Service> {
       case 'metadata':
         return json({
           issuer: 'https://api.botframework.com',
-          jwks_uri: 'https://login.botframework.com/v1/.well-known/keys',
+          jwks_uri: new URL('/v1/.well-known/keys', url).href,
         });
       case 'keys':
         return json({ keys: keys.published });
