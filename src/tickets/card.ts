@@ -5,7 +5,7 @@ import type { DeskAction } from '#talk/inbound.ts';
 import { foldLife, type Life } from './life.ts';
 import { onlyCopy } from './priority.ts';
 import { type LifeEntry, type Priority, reference, type Ticket } from './schema.ts';
-import { fieldWords, lifeWords, timeOf, unmarked } from './sections.ts';
+import { fieldWords, lifeWords, unmarked } from './sections.ts';
 import { statusInWords } from './words.ts';
 
 /** What a technician can do to a ticket from its message. */
@@ -22,6 +22,8 @@ export interface TicketCard {
   alarms: string[];
   lines: CardLine[];
   status: string;
+  /** Epoch milliseconds until which it waits; each place shows times in its own way. */
+  until: number | null;
   /** Who has it, or to whom it was handed. */
   holder: string | null;
   over: boolean;
@@ -56,6 +58,7 @@ export function cardOf(row: TicketRow, { site, faults }: { site: Site; faults: F
     alarms: ticket.signs.flatMap(sign => ALARMS[sign] ?? []),
     lines: linesOf(row, life, site).filter(({ texts }) => texts.length > 0),
     status: statusOf(life, faults),
+    until: life.waitingUntil,
     holder: life.takenBy ?? life.handedTo,
     over: isOver(life),
     acts: actsOf(life),
@@ -77,7 +80,7 @@ function statusOf(life: Life, faults: Faults): string {
     case 'taken':
       return `${life.takenBy} has it`;
     case 'waiting':
-      return `Waits until ${timeOf(life.waitingUntil ?? 0)}${life.takenBy === null ? '' : `; ${life.takenBy} has it`}`;
+      return life.takenBy === null ? 'It waits' : `${life.takenBy} has it, and it waits`;
     case 'closed':
       return `Closed. It was: ${causeOf(life, faults)}`;
     case 'merged':

@@ -131,7 +131,7 @@ describe('a ticket in the desk’s channel', () => {
     const hand = await site.opens(site.bo, card, 'Hand it to somebody');
     await site.bo.fill(hand, { to: site.cy.user });
     await until(() => textOf(card).includes('Handed to Cy Marsh'));
-    expect(site.below(card).at(-1)!.text).toContain(`<@${site.cy.user}>`);
+    await until(() => site.below(card).some(({ text }) => text.includes(`<@${site.cy.user}>`)));
     const wait = await site.opens(site.cy, card, 'Let it wait until');
     const past = await site.cy.fill(wait, { until: '1000000000', reason: '' });
     expect(await past.json()).toMatchObject({ errors: { until: expect.stringMatching(/still to come/) } });
@@ -139,7 +139,7 @@ describe('a ticket in the desk’s channel', () => {
       until: String(Math.floor(Date.now() / 1000) + 86_400),
       reason: 'part ordered',
     });
-    await until(() => textOf(card).includes('Waits until'));
+    await until(() => textOf(card).includes('and it waits* until <!date^'));
     expect((await row()).status).toBe('waiting');
   });
 

@@ -104,11 +104,12 @@ describe('what a desk’s message shows of a ticket', () => {
   test.each([
     ['open', 'Nobody has it yet'],
     ['taken', 'Bo has it'],
-    ['waiting', 'Waits until 2031-05-06 08:00 UTC; Bo has it'],
+    ['waiting', 'Bo has it, and it waits'],
     ['closed', 'Closed. It was: A fan is worn. dust'],
     ['merged', 'Handled together with another report of the same: R-7'],
   ] as const)('%s: %s', (status, said) => {
     expect(card(LIVES[status]).status).toBe(said);
+    expect(card(LIVES[status]).until).toBe(status === 'waiting' ? START : null);
   });
 
   test('who set the priority by hand, and why', () => {

@@ -113,10 +113,12 @@ export function slack(wired: SlackWired, settings: SlackSettings): SlackSide {
     ready: async () => true,
     async start() {
       await receiver.start();
+      atDesk?.start();
       void signIn(client, stopping.signal);
     },
     async stop() {
       stopping.abort();
+      atDesk?.stop();
       await receiver.stop();
       await app.settled();
     },

@@ -2,12 +2,13 @@
 import type { BlockAction, SlackViewAction } from '@slack/bolt';
 import type { TicketRow } from '#store/store.ts';
 import type { DeskAction } from '#talk/inbound.ts';
+import { actionOf, type FormAct, fieldOf, isFormAct } from '#tickets/forms.ts';
 import { reference } from '#tickets/schema.ts';
 import type { Part, Reply } from '../app.ts';
 import { button, sections } from '../blocks.ts';
 import { detailBlocks } from './card.ts';
 import type { Desking } from './desking.ts';
-import { type About, actForm, actionOf, type FormAct, fieldOf, filledIn, isFormAct, modal } from './forms.ts';
+import { type About, actForm, filledIn, modal, type State } from './forms.ts';
 import type { Actor, Gate } from './gate.ts';
 import { actorOf, type Opener, type Trigger, told, triggerOf } from './open.ts';
 import { whisper } from './whisper.ts';
@@ -87,14 +88,14 @@ export function deskActions(on: Acting): DeskActions {
     return { ack: { response_action: 'errors', errors: { [fieldOf(doing)]: took.why } } };
   }
 
-  async function meant(
-    act: FormAct,
-    values: Parameters<typeof actionOf>[1],
-    { team }: Actor,
-  ): Promise<DeskAction> {
-    const to = filledIn(values, 'to');
-    const name = act === 'hand' && to !== '' ? await gate.nameOf({ team, user: to, short: null }) : null;
-    return actionOf(act, values, () => name);
+  async function meant(act: FormAct, values: State, { team }: Actor): Promise<DeskAction> {
+    const [to, until] = [filledIn(values, 'to'), filledIn(values, 'until')];
+    const told: Record<string, string> = {
+      to: to === '' ? '' : await gate.nameOf({ team, user: to, short: null }),
+      // Slack's are seconds.
+      until: String(Number(until) * 1000),
+    };
+    return actionOf(act, id => told[id] ?? filledIn(values, id));
   }
 
   /** A message that no longer is the one that shows the ticket says so, after a doubled sending. */

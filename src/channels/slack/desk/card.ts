@@ -7,7 +7,7 @@ import { type Section, sectionsOf } from '#tickets/sections.ts';
 import { button, header, named, option, overflow, small, smallSaid } from '../blocks.ts';
 import { dateOf } from '../home.ts';
 import { cut, escaped, literal, marked } from '../text.ts';
-import { lineBlocks } from './lines.ts';
+import { lineBlocks, literally } from './lines.ts';
 
 export interface Drawing {
   text: string;
@@ -34,7 +34,7 @@ const LABELS: Record<CardAct, string> = {
 
 /** `key` is different for every drawing. `doubt`: another message of this ticket may be there. */
 export function cardMessage(card: TicketCard, row: TicketRow, key: string, doubt: boolean): Drawing {
-  const { priority, shape, reference, title, alarms, lines, status } = card;
+  const { priority, shape, reference, title, alarms, lines, status, until } = card;
   const head = `${shape} ${priority.toUpperCase()} · ${reference} · ${title}`;
   const long = lines.filter(({ label }) => !SHORT.includes(label));
   const short = lines.filter(({ label }) => SHORT.includes(label));
@@ -43,7 +43,11 @@ export function cardMessage(card: TicketCard, row: TicketRow, key: string, doubt
     ...alarms.map(alarm => small(`⚠️ **${alarm}**`)),
     {
       type: 'context',
-      elements: [marked(`*${literal(cut(status, 1000))}* · opened ${dateOf(row.openedAt)}`)],
+      elements: [
+        marked(
+          `*${literally(status, 1800)}*${until === null ? '' : ` until ${dateOf(until)}`} · opened ${dateOf(row.openedAt)}`,
+        ),
+      ],
     },
     ...(card.over ? [] : long.flatMap(lineOf)),
     ...(card.over || short.length === 0 ? [] : [{ type: 'section' as const, fields: short.map(fieldOf) }]),
@@ -52,7 +56,7 @@ export function cardMessage(card: TicketCard, row: TicketRow, key: string, doubt
       : []),
     actionsOf(card),
   ];
-  return { text: spoken(card, head), blocks: named(blocks, key) };
+  return { text: textOf(card, head), blocks: named(blocks, key) };
 }
 
 const lineOf = ({ label, texts }: CardLine): KnownBlock[] =>
@@ -62,8 +66,7 @@ const lineOf = ({ label, texts }: CardLine): KnownBlock[] =>
       : [{ head: `*${label}*`, text: '' }, ...texts.map(text => ({ head: '• ', text: cut(text, TEXT) }))],
   );
 
-const fieldOf = ({ label, texts }: CardLine) =>
-  marked(`*${label}*\n${literal(cut(texts.join(', '), TEXT - 50))}`);
+const fieldOf = ({ label, texts }: CardLine) => marked(`*${label}*\n${literally(texts.join(', '), TEXT)}`);
 
 /** The others are in the menu. */
 const IN_SIGHT: readonly CardAct[] = ['take', 'ask', 'close', 'reopen'];
@@ -88,16 +91,17 @@ function actionsOf({ number, acts }: TicketCard): ActionsBlock {
   };
 }
 
-/** Nobody hears blocks read aloud, so all that matters is in the text. */
-function spoken({ alarms, lines, status, priority, reference, title }: TicketCard, head: string): string {
-  const told = [
+function textOf({ alarms, lines, status, priority, reference, title }: TicketCard, head: string): string {
+  return spoken([
     head,
     `Priority ${priority}, ticket ${reference}: ${title}. ${status}.`,
     ...alarms,
     ...lines.map(({ label, texts }) => `${label}: ${texts.join('; ')}`),
-  ];
-  return cut(escaped(cut(told.join('\n'), SPOKEN)), SPOKEN).replace(/&[a-z]{0,3}…$/, '…');
+  ]);
 }
+
+/** Nobody hears blocks read aloud, so all that matters is in the text. */
+const spoken = (lines: string[]): string => literally(lines.join('\n'), SPOKEN);
 
 /** What is known of the ticket, in the thread of its message and in a modal. What happens to it is told as it happens. */
 const IN_THREAD: readonly string[] = ['Now', 'Life'];
@@ -115,7 +119,7 @@ export function detailsMessage(row: TicketRow, key: string): Drawing {
   });
   const rest = fits.length < all.length ? [small('The rest is under **All details**.')] : [];
   return {
-    text: `Details of ${row.ticket.reference}`,
+    text: spoken([`Details of ${row.ticket.reference}`, ...sections.flatMap(linesOf)]),
     blocks: named([...fits, ...rest], key),
   };
 }
@@ -124,6 +128,11 @@ export function detailsMessage(row: TicketRow, key: string): Drawing {
 const MOST_IN_MODAL = 99;
 export const detailBlocks = (row: TicketRow): KnownBlock[] =>
   sectionsOf(row.ticket, row.life).flatMap(sectionBlocks).slice(0, MOST_IN_MODAL);
+
+const linesOf = ({ heading, lines }: Section): string[] => [
+  heading,
+  ...lines.map(line => ('label' in line ? `${line.label}: ${line.text}` : `${line.lead}${line.text}`)),
+];
 
 const sectionBlocks = ({ heading, lines }: Section): KnownBlock[] =>
   lineBlocks([
@@ -151,9 +160,9 @@ export function newsMessage(
     return (name === null ? null : userOf(name)) ?? [];
   });
   const called = [...new Set(users)].map(user => `<@${user}>`).join(' ');
-  const words = literal(cut(told.map(({ text }) => text).join('\n'), SPOKEN / 2));
+  const words = literally(told.map(({ text }) => text).join('\n'), SPOKEN);
   return {
-    text: cut(`${called} ${words}`.trim(), SPOKEN),
+    text: `${called} ${words}`.trim(),
     blocks: lineBlocks([...(called === '' ? [] : [{ head: called, text: '' }]), ...told]).slice(
       0,
       MOST_BLOCKS,

@@ -4,12 +4,14 @@ import { deskActions } from './actions.ts';
 import { type Board, board } from './board.ts';
 import type { Desking } from './desking.ts';
 import { gate } from './gate.ts';
-import { opener, type Trigger } from './open.ts';
+import { opener, type Trigger, triggerOf } from './open.ts';
 import { outageDesk } from './outage.ts';
 import { workPart } from './work.ts';
 
 export interface Desk extends Board {
   parts: Part[];
+  start(): void;
+  stop(): void;
 }
 
 export function desk(on: Desking): Desk {
@@ -19,13 +21,17 @@ export function desk(on: Desking): Desk {
   const outages = outageDesk(acting);
   const part: Part = {
     prefix: 'desk',
-    action: async body =>
-      body.actions[0]?.action_id === 'desk:outage-over' ? outages.end(body) : actions.action(body),
+    action: async body => {
+      const id = body.actions[0]?.action_id;
+      if (id === 'desk:outage-over') return outages.end(body);
+      return id === 'desk:outage' ? { after: () => outages.form(triggerOf(body)) } : actions.action(body);
+    },
     view: async body => {
       if (body.view.callback_id !== 'desk:outage') return actions.view(body);
       return body.type === 'view_submission' ? outages.declare(body) : {};
     },
     shortcut: async body => ({ after: () => outages.form(body as unknown as Trigger) }),
   };
-  return { ...board(on, gated.userOf), parts: [part, workPart(acting)] };
+  const { start, stop } = gated;
+  return { ...board(on, gated.userOf), parts: [part, workPart(acting)], start, stop };
 }

@@ -17,11 +17,12 @@ export interface Gate {
   nameOf(actor: Actor): Promise<string>;
   /** Of somebody who has acted under that name here. */
   userOf(name: string): string | null;
+  start(): void;
+  stop(): void;
 }
 
-/** Milliseconds that an acknowledgement may wait for Slack's own answers: well within its three seconds. */
-const MEMBERS_PATIENCE = 1500;
-const NAME_PATIENCE = 400;
+/** Milliseconds that an acknowledgement may wait for Slack's own answers. */
+const PATIENCE = 300;
 const MOST_NAMES = 500;
 
 export function gate(on: Omit<Desking, 'store'>): Gate {
@@ -30,7 +31,7 @@ export function gate(on: Omit<Desking, 'store'>): Gate {
   const users = new Map<string, string>();
   return {
     async refusal({ user }) {
-      const belongs = await desk.belongs(user, MEMBERS_PATIENCE);
+      const belongs = await desk.belongs(user, PATIENCE);
       if (belongs === null)
         return 'Slack does not tell me right now who belongs to the desk. Please try again in a moment.';
       return belongs
@@ -38,12 +39,14 @@ export function gate(on: Omit<Desking, 'store'>): Gate {
         : `Only the desk can do that: everybody in <#${channel}>. Ask somebody there to add you.`;
     },
     async nameOf({ team, user, short }) {
-      await Promise.race([profiles.learn(team, user), sleep(NAME_PATIENCE, undefined, { ref: false })]);
+      await Promise.race([profiles.learn(team, user), sleep(PATIENCE, undefined, { ref: false })]);
       const name = profiles.of(team, user, short).name ?? user;
       if (users.size >= MOST_NAMES) users.delete(users.keys().next().value!);
       users.set(name, user);
       return name;
     },
     userOf: name => users.get(name) ?? null,
+    start: desk.start,
+    stop: desk.stop,
   };
 }

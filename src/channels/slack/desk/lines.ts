@@ -1,6 +1,6 @@
 /** Lines of a ticket as sections: what we say of it is marked, what people said is literal. Pure. */
 import type { SectionBlock } from '@slack/types';
-import { literal, marked } from '../text.ts';
+import { cut, literal, marked } from '../text.ts';
 
 export interface Told {
   /** In Slack's own markup, and ours. */
@@ -11,6 +11,10 @@ export interface Told {
 
 /** Characters of a section. A piece of text that stays together has 500, so that it fits even when all of it is escaped. */
 const SECTION = 2900;
+
+/** Somebody's words as literal text of at most `most` characters, escaped; an entity is never cut in two. */
+export const literally = (text: string, most: number): string =>
+  cut(literal(cut(text, most)), most).replace(/&[a-z]{0,4}…$/, '…');
 
 /** As few sections as hold the lines. */
 export function lineBlocks(lines: readonly Told[]): SectionBlock[] {

@@ -6,16 +6,22 @@ import type { Desking } from './desking.ts';
 export interface Members {
   /** Null: Slack did not tell within `patience` milliseconds. Nobody acts on that. */
   belongs(user: string, patience: number): Promise<boolean | null>;
+  /** Asks now and then, so that whoever acts need not wait for it. */
+  start(): void;
+  stop(): void;
 }
 
 /** Milliseconds that an answer of Slack's counts, and from when on it is asked for anew while the old one still counts. */
 const COUNTS = 60_000;
 const GROWS_OLD = 20_000;
+const NOW_AND_THEN = 40_000;
 const MOST_PAGES = 25;
 
 export function members({ slack, channel, group, now, log }: Omit<Desking, 'store'>): Members {
   let known: { users: Set<string>; at: number } | null = null;
   let asking: Promise<void> | null = null;
+  let timer: NodeJS.Timeout | undefined;
+  let unknown: string | null = null;
 
   async function usersOf(method: string, args: Body, field: string): Promise<string[] | null> {
     const users: string[] = [];
@@ -23,7 +29,8 @@ export function members({ slack, channel, group, now, log }: Omit<Desking, 'stor
     for (let page = 0; page < MOST_PAGES; page++) {
       const called = await slack.call(method, cursor === '' ? args : { ...args, cursor });
       if (!called.ok) {
-        log('slack-desk-members-unknown', { method, error: called.error });
+        if (unknown !== called.error) log('slack-desk-members-unknown', { method, error: called.error });
+        unknown = called.error;
         return null;
       }
       users.push(...((called.body[field] ?? []) as string[]));
@@ -43,20 +50,30 @@ export function members({ slack, channel, group, now, log }: Omit<Desking, 'stor
     // One of the two is enough to let somebody in; without both nobody is.
     if (inChannel !== null || (group !== null && inGroup !== null))
       known = { users: new Set([...(inChannel ?? []), ...(inGroup ?? [])]), at };
+    if (inChannel !== null && inGroup !== null) unknown = null;
+  }
+
+  function again(): Promise<void> {
+    asking ??= ask().finally(() => {
+      asking = null;
+    });
+    return asking;
   }
 
   return {
     async belongs(user, patience) {
       const age = known === null ? Number.POSITIVE_INFINITY : now() - known.at;
-      if (age > GROWS_OLD)
-        asking ??= ask().finally(() => {
-          asking = null;
-        });
+      const asked = age > GROWS_OLD ? again() : null;
       if (age > COUNTS) {
         known = null;
-        await Promise.race([asking, sleep(patience, undefined, { ref: false })]);
+        await Promise.race([asked, sleep(patience, undefined, { ref: false })]);
       }
       return known?.users.has(user) ?? null;
     },
+    start() {
+      void again();
+      timer = setInterval(() => void again(), NOW_AND_THEN);
+    },
+    stop: () => clearInterval(timer),
   };
 }

@@ -14,7 +14,7 @@ export interface Trigger {
   user: { id: string; name?: string };
   team?: { id: string } | null;
   /** Pressed in a form: the next one lies on top of it. */
-  view?: unknown;
+  view?: { id?: string };
 }
 
 export const actorOf = ({ user, team }: Trigger): Actor => ({
@@ -58,11 +58,16 @@ export function opener(on: Pick<Desking, 'slack' | 'log'>, { refusal }: Pick<Gat
       if (called.ok) return;
       on.log('slack-form-not-opened', { error: called.error });
       const old = TOO_OLD.test(called.error);
+      // A form that is open can be changed at any time.
+      if (trigger.view !== undefined)
+        return void (await on.slack.call('views.update', { view_id: trigger.view.id, view }));
       const text = old
         ? 'That took too long for Slack. Please press once more:'
         : 'Slack did not show the form. Please try again.';
       const fresh = old && again !== undefined ? [{ type: 'actions' as const, elements: [again] }] : [];
-      await whisper(on, trigger.response_url, text, fresh);
+      if (trigger.response_url !== undefined) return whisper(on, trigger.response_url, text, fresh);
+      const blocks = [...sections(text), ...fresh];
+      await on.slack.call('chat.postMessage', { channel: trigger.user.id, text, blocks });
     },
   };
 }

@@ -6,11 +6,11 @@ import type { Outage } from '#store/store.ts';
 import type { Reply } from '../app.ts';
 import { button, header, option } from '../blocks.ts';
 import { dateOf } from '../home.ts';
-import { cut, literal, marked, unformatted } from '../text.ts';
+import { cut, marked, unformatted } from '../text.ts';
 import type { Acting } from './actions.ts';
 import type { Desking } from './desking.ts';
 import { filledIn, menu, modal, words } from './forms.ts';
-import { lineBlocks } from './lines.ts';
+import { lineBlocks, literally } from './lines.ts';
 import { actorOf, type Trigger, told, triggerOf } from './open.ts';
 import { whisper } from './whisper.ts';
 
@@ -57,7 +57,7 @@ const over = (id: string): Button => ({
 });
 
 const openBlocks = ({ id, text }: Outage): KnownBlock[] => [
-  { type: 'section', text: marked(`*${id}* ${literal(cut(text, 400))}`), accessory: over(id) },
+  { type: 'section', text: marked(`*${id}* ${literally(text, 2500)}`), accessory: over(id) },
 ];
 
 export function outageMessage(outage: Outage, about: string, where: string, told: number) {
@@ -71,20 +71,24 @@ export function outageMessage(outage: Outage, about: string, where: string, told
       type: 'context',
       elements: [
         marked(
-          `Declared by ${literal(cut(declaredBy, 100))}, ${dateOf(declaredAt)} · ${counted}${endedAt === null ? '' : ` · over since ${dateOf(endedAt)}`}`,
+          `Declared by ${literally(declaredBy, 500)}, ${dateOf(declaredAt)} · ${counted}${endedAt === null ? '' : ` · over since ${dateOf(endedAt)}`}`,
         ),
       ],
     },
     ...(endedAt === null ? [{ type: 'actions' as const, elements: [over(id)] }] : []),
   ];
-  return { text: literal(cut(`${head}\n${text}`, 1000)), blocks };
+  return { text: literally(`${head}\n${text}`, 3500), blocks };
 }
 
 export function outageDesk(on: Acting) {
   const { opener, gate, knowledge, store, slack, channel } = on;
 
   const form = (trigger: Trigger) =>
-    opener.open(trigger, async () => outageForm(knowledge(), await store.outages({ open: true })));
+    opener.open(
+      trigger,
+      async () => outageForm(knowledge(), await store.outages({ open: true })),
+      button('desk:outage', 'Once more', 'outage', 'primary'),
+    );
 
   const shown = (outage: Outage, count: number) => {
     const { catalogue, site } = knowledge();
