@@ -12,6 +12,8 @@ export function endingOf({ knowledge, state }: Draft, outcome: Outcome): Ending 
     switch (outcome.how) {
       case 'fixed': {
         const fault = outcome.fault === null ? undefined : catalogue.faults[outcome.fault];
+        if (isDeskTopic(state.symptom) && fault !== undefined)
+          return `Solved: **${fault.name}**. Tell the person, and close their ticket with \`${outcome.fault}\`.`;
         const cause = fault === undefined ? '' : ` What it was: **${fault.name}**.`;
         const prevent = fault?.prevent === undefined || !fault.tell ? '' : ` ${fault.prevent}`;
         return `Good, then that is solved.${cause}${prevent} If it comes back, write here and say so.`;
