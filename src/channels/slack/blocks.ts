@@ -7,6 +7,8 @@ const SECTION = 2900;
 /** A line that is longer is broken: escaped it is five times as long at most. */
 const LINE = 560;
 const CONTEXT = 1900;
+/** Escaped, the longest still fits. */
+const SMALL = 390;
 const LABEL = 75;
 
 /** Our own text as sections; longer texts take several. */
@@ -15,7 +17,7 @@ export const sections = (text: string): SectionBlock[] =>
 
 /** Somebody's words as sections: nothing in them is markup. */
 export const said = (words: string): SectionBlock[] =>
-  chunked(words, line => line).map(chunk => ({ type: 'section', text: unformatted(chunk) }));
+  chunked(words, literal).map(chunk => ({ type: 'section', text: marked(chunk) }));
 
 /** One small grey line of our own. */
 export const small = (text: string): KnownBlock => ({
@@ -26,7 +28,7 @@ export const small = (text: string): KnownBlock => ({
 /** One small grey line in which nothing is markup. */
 export const smallSaid = (text: string): KnownBlock => ({
   type: 'context',
-  elements: [unformatted(cut(text, CONTEXT))],
+  elements: [marked(literal(cut(text, SMALL)))],
 });
 
 export const header = (text: string): KnownBlock => ({ type: 'header', text: unformatted(cut(text, 150)) });
