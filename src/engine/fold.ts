@@ -47,13 +47,28 @@ export function fold(script: Script | null, entries: readonly Entry[], since = e
   const state = fresh(script?.start);
   const said: Folded['said'] = [];
   const forgotten = forgets(entries);
+  const held = heldUp(standing(entries));
+  // An alarm that is taken back lets out what it held up.
+  const before = entries.slice(since).some(isWithdrawal) ? heldUp(standing(entries.slice(0, since))) : null;
   for (const { entry, index } of standing(entries)) {
-    const sayings = apply(script, state, entry, index, forgotten);
-    if (index >= since) said.push(...sayings);
+    const sayings =
+      entry.kind === 'opened' && index === held
+        ? opened(script, state, entry, index, forgotten, true)
+        : apply(script, state, entry, index, forgotten);
+    if (index >= since || index === before) said.push(...sayings);
   }
   // After a withdrawal the open question is asked anew under a number of its own, so that older buttons stay dead.
   state.number = Math.max(state.number, entries.findLastIndex(isWithdrawal) + 1);
   return { state, said };
+}
+
+/** The opening whose own words ring an alarm: nothing of the flow is said before that is settled. */
+function heldUp(counting: readonly Placed[]): number | null {
+  const rung = counting.find(({ entry }, place) => {
+    const next = counting[place + 1]?.entry;
+    return entry.kind === 'opened' && next?.kind === 'interrupt' && next.at === entry.at;
+  });
+  return rung?.index ?? null;
 }
 
 const isWithdrawal = (entry: Entry) =>
@@ -220,6 +235,7 @@ function opened(
   entry: Opened,
   index: number,
   forgotten: ReadonlySet<string>,
+  alarmed = false,
 ): Saying[] {
   state.opening = entry.words;
   state.screen = entry.screen ?? state.screen;
@@ -230,7 +246,7 @@ function opened(
   state.symptom = entry.symptom;
   state.findings = { ...script.start };
   state.frames = [{ segment: 'main', at: 0 }];
-  return advance(script, state);
+  return alarmed ? [] : advance(script, state);
 }
 
 function answered(
@@ -289,7 +305,10 @@ function answeredStanding(
       if (answer === 'solved') end(state, { ...BLANK, because: 'stopped' }, index);
       return [];
     case '@doubt':
-      return answer === 'no' || script === null ? [] : enter(script, state, asked.interrupt);
+      if (script === null) return [];
+      if (answer !== 'no') return enter(script, state, asked.interrupt);
+      // What the opening's alarm held up comes now.
+      return state.standing.some(other => other.step === '@doubt') ? [] : advance(script, state);
     case '@desk':
       return [];
     case '@photo':

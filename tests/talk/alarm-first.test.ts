@@ -1,0 +1,33 @@
+/** With an alarm in the first words nothing else is said before it is settled, and nothing is lost by that. */
+import { describe, expect, test } from 'vitest';
+import { rehearse } from '#talk/rehearse.ts';
+import { knowledge } from '../support/knowledge.ts';
+
+const kinds = (messages: ReturnType<ReturnType<typeof rehearse>['say']>) =>
+  messages.map(message => (message.kind === 'caution' ? message.id : message.kind));
+
+describe('an alarm in the first words', () => {
+  test('is all that is spoken of until it is settled', () => {
+    const talk = rehearse(knowledge);
+    const said = talk.say('my laptop drive is full and clicks since i spilled tea on it');
+    expect(kinds(said)).toEqual(['danger-first', 'ask']);
+    expect(talk.question()?.step).toBe('danger!danger-when');
+  });
+
+  test('that was none gives way to what the flow says first', () => {
+    const talk = rehearse(knowledge);
+    const held = talk.say('a loud grinding noise from the external drive, and something smells');
+    expect(kinds(held)).toEqual(['danger-first', 'ask']);
+    const after = talk.press('no');
+    expect(kinds(after)).toContain('noise-first');
+    expect(talk.question()?.step.startsWith('@')).toBe(false);
+  });
+
+  test('taken back leaves the flow where it would have begun', () => {
+    const talk = rehearse(knowledge);
+    talk.say('a loud grinding noise from the external drive, and something smells');
+    const after = talk.say('back');
+    expect(kinds(after)).toContain('noise-first');
+    expect(talk.question()?.step.startsWith('@')).toBe(false);
+  });
+});
