@@ -15,6 +15,23 @@ const LONGEST = 300;
 const LEAVE =
   /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
 
+/** Is the leave that is asked for one to switch off or to unplug? */
+export const asksOff = (text: string): boolean => OFF.test(bare(text)) && !ON_AGAIN.test(bare(text));
+const OFF =
+  /\b(?:unplug|un-plug|plug (?:it|this|that|the \w+) out|pull (?:it|this|that|(?:the|its|my)(?: \w+)? (?:plug|cable|charger|lead|drive|stick))(?: out)?|take (?:it|the \w+) out|disconnect|eject|(?:switch|turn|power) (?:(?:it|this|that|everything|(?:the|my|this|that)(?: \w+){1,2}) )?off|shut (?:(?:it|this|that|(?:the|my|this|that)(?: \w+){1,2}) )?down|ausstecken|abziehen|ausschalten|ausmachen|abschalten|herunterfahren|debrancher|eteindre|desenchufar|apagar(?:lo|la)?|desconectar(?:lo|la)?)\b/;
+/** Off and on once more is a start. */
+const ON_AGAIN =
+  /\b(?:on again|back on|and on|on and off|plug (?:\w+ )?(?:back|in)\b|restart|reboot|off and (?:then )?(?:on|start|try)|wieder|rallumer|volver a)\b/;
+
+/** The same beside other words: "room 2.14, should I turn it off?" */
+export const asksOffBeside = (text: string): boolean =>
+  text
+    .split(/(?<=[.!?\n])/u)
+    .map(sentence =>
+      sentence.replace(/^.*?(?=\b(?:can|could|should|may|must|shall|is it|darf|soll|kann|muss)\b)/isu, ''),
+    )
+    .some(asked => asksLeave(asked) && asksOff(asked));
+
 const bare = (text: string): string =>
   fold(text)
     .toLowerCase()

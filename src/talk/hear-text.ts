@@ -6,7 +6,7 @@ import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import type { Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
-import { asksForHelp, asksLeave } from '#hearing/asking.ts';
+import { asksForHelp, asksLeave, asksOffBeside } from '#hearing/asking.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
@@ -72,6 +72,13 @@ function hearMatter(draft: Draft, text: string): void {
     return hearStep(draft, text);
   if (state.candidates.length > 0) return hearWhich(draft, text);
   open(draft, state.opening === '' ? text : `${state.opening}\n${text}`);
+  mayItGoOff(draft, text);
+}
+
+/** Asked beside other words; the minute that it takes to be asked the next thing can be the one that counts. */
+function mayItGoOff(draft: Draft, text: string): void {
+  if (draft.state.frames.length > 0 && asksOffBeside(text))
+    notice(draft, instead(draft.script, draft.state, text));
 }
 
 /** The script's own question. */
@@ -126,7 +133,7 @@ function hearStep(draft: Draft, text: string): void {
   for (const { interrupt, sure, words } of alarms) {
     add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words });
   }
-  if (key !== null || alarms.length > 0) return;
+  if (key !== null || alarms.length > 0) return mayItGoOff(draft, text);
   if (heard !== null && 'wrong' in heard) {
     notice(draft, heard.wrong);
     return missed(draft, text, true);
@@ -143,7 +150,9 @@ function hearStep(draft: Draft, text: string): void {
 function asked(draft: Draft, text: string, help: string | null): void {
   notice(
     draft,
-    asksLeave(text) ? instead(draft.state) : (help ?? 'Answer in your own words, or choose one.'),
+    asksLeave(text)
+      ? instead(draft.script, draft.state, text)
+      : (help ?? 'Answer in your own words, or choose one.'),
   );
   if (!asksLeave(text))
     notice(draft, 'If it fits nowhere, say **person**, and somebody from the desk takes over.');

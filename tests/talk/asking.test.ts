@@ -1,6 +1,6 @@
 /** People ask instead of answering, ask for somebody, or leave out the number. */
 import { describe, expect, test } from 'vitest';
-import { asksForHelp, asksLeave } from '#hearing/asking.ts';
+import { asksForHelp, asksLeave, asksOff, asksOffBeside } from '#hearing/asking.ts';
 import { wantsPerson } from '#hearing/standing.ts';
 import { rehearse } from '#talk/rehearse.ts';
 import { compiled } from '../support/flows.ts';
@@ -58,6 +58,46 @@ describe('whoever asks instead of answering', () => {
   });
 });
 
+describe('whoever asks whether to switch off or unplug', () => {
+  const answer = (opening: string, text: string, ...before: string[]) => {
+    const talk = rehearse(knowledge);
+    talk.say(opening);
+    for (const press of before) talk.press(press);
+    return told(talk, text)[0];
+  };
+  test('is told yes where that is just what is asked for', () => {
+    const talk = rehearse(knowledge);
+    talk.say('i dropped my external drive');
+    for (let asked = 0; asked < 12 && talk.question()?.step.endsWith('off-now') !== true; asked++)
+      talk.press(talk.question()!.step.endsWith('spins') ? 'drive' : talk.question()!.answers[0]!.id);
+    expect(told(talk, 'is it safe to unplug?')[0]).toMatch(/^Yes, please, right away/);
+    expect(talk.question()?.step.endsWith('off-now')).toBe(true);
+  });
+  test('is told yes while a drive that was dropped is asked about', () => {
+    expect(answer('i dropped my external drive', 'should i unplug it?')).toContain('yes, please, right away');
+  });
+  test('is told to copy nothing first while it clicks', () => {
+    expect(answer('my external drive clicks loudly', "can't I just copy the files quickly first?")).toMatch(
+      /^No, please/,
+    );
+  });
+  test('is told no, but off the network, when it may be an attack', () => {
+    expect(answer('there is a ransom note and all files are encrypted', 'should I switch it off?')).toMatch(
+      /^No, please: leave it on, but off the network/,
+    );
+  });
+  test('is told how, with what is wet, also beside other words', () => {
+    expect(
+      answer('i spilled tea on my laptop', 'second floor, 555-0101. should i turn it off???', 'wet'),
+    ).toContain('hands, the floor and the plug are dry');
+  });
+  test('is told not to break off what counts a percentage, at the very beginning', () => {
+    const talk = rehearse(knowledge);
+    const said = told(talk, 'windows update at 30% since 3 hours. can i switch off?').join(' ');
+    expect(said).toContain('Not while it counts a percentage');
+  });
+});
+
 test('a wish for a person beside other words is heard', () => {
   const talk = begun();
   talk.say('NO IDEA. JUST GET ME A HUMAN');
@@ -107,6 +147,18 @@ describe('the words', () => {
     '%s does not',
     text => expect(asksLeave(text)).toBe(false),
   );
+  test.each([
+    'is it safe to unplug?',
+    'should i turn it off???',
+    'can I switch the laptop off now?',
+    'do i have to shut it down?',
+    'Darf ich ihn ausstecken?',
+  ])('%s asks to go off', text => expect(asksOff(text) && asksOffBeside(text)).toBe(true));
+  test.each([
+    'can I switch it off and on again?',
+    'can I copy them first?',
+    'should I unplug it and plug it back in?',
+  ])('%s does not', text => expect(asksOff(text)).toBe(false));
   test.each([
     'i dont know. i want to talk to a person',
     'no idea, just get me a human',
