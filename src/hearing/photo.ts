@@ -5,6 +5,7 @@ import { type Skeleton, skeleton } from './skeleton.ts';
 
 interface Pattern {
   id: string;
+  text: string;
   /** What stands between the `*`. */
   parts: Part[];
 }
@@ -20,7 +21,7 @@ export interface Photos {
 export interface Seen {
   /** Of the catalogue's messages or error numbers. */
   id: string;
-  /** As it was read. */
+  /** As the catalogue has it, which is surer than the letters that were read; as it was read, where that leaves a `*`. */
   verbatim: string;
 }
 
@@ -41,7 +42,7 @@ const TELLING = 24;
 
 export function preparePhotos(messages: ScreenMessages): Photos {
   const patterns = Object.entries(messages).flatMap(([id, { texts }]) =>
-    texts.map(text => ({ id, parts: text.split('*').flatMap(partOf) })),
+    texts.map(text => ({ id, text, parts: text.split('*').flatMap(partOf) })),
   );
   return { patterns: patterns.filter(({ parts }) => sizeOf(parts) >= SHORTEST) };
 }
@@ -66,16 +67,17 @@ export function seenOn(
 ): Seen | null {
   const read = skeleton(text);
   const near = placesOf(read.bones);
-  let best: (Span & { id: string; worth: number }) | null = null;
-  for (const { id, parts } of patterns) {
+  let best: (Span & Pick<Pattern, 'id' | 'text'> & { worth: number }) | null = null;
+  for (const { id, text: known, parts } of patterns) {
     const span = find(read, near, parts);
     if (span === null) continue;
     const worth = sizeOf(parts) - COST * span.mistakes;
-    if (best === null || worth > best.worth) best = { ...span, id, worth };
+    if (best === null || worth > best.worth) best = { ...span, id, text: known, worth };
   }
   const code = codeIn(codes, text);
   if (code !== null && (best === null || best.worth <= TELLING)) return code;
-  return best && { id: best.id, verbatim: textAt(text, read, best) };
+  if (best === null) return null;
+  return { id: best.id, verbatim: best.text.includes('*') ? textAt(text, read, best) : best.text };
 }
 
 interface Span {

@@ -8,7 +8,6 @@ import type { Script } from '#engine/script.ts';
 import type { Standing, State } from '#engine/state.ts';
 import { reference } from '#tickets/schema.ts';
 import { type Knowledge, titleOf } from './knowledge.ts';
-import { quote } from './quote.ts';
 
 /** What can be said at every question. Back only where there is something to take back. */
 export function alwaysOf(state: State): Always[] {
@@ -127,7 +126,7 @@ function standingQuestion(knowledge: Knowledge, script: Script | null, state: St
       return standingAsk(
         state,
         asked.step,
-        `Your photo seems to show: ${quote(asked.verbatim)}. Is that right?`,
+        `Your photo seems to show: ${shownOn(asked.verbatim)}. Is that right?`,
         [
           { id: 'yes', label: 'Yes' },
           { id: 'no', label: "No, or I can't tell" },
@@ -144,6 +143,13 @@ function standingQuestion(knowledge: Knowledge, script: Script | null, state: St
       );
   }
 }
+
+/** As code, for its underscores belong to it. */
+const shownOn = (verbatim: string) =>
+  `\`${verbatim
+    .replace(/[`\s]+/g, ' ')
+    .trim()
+    .slice(0, 200)}\``;
 
 /** Further ways to say the answers of the standing questions. */
 export const STANDING_HEARS: Record<string, Record<string, string[]>> = {

@@ -1,9 +1,11 @@
 /** The web chat in this process, over real HTTP, with a clock and a log of one's own. */
+import { screenReader } from '#reading/screens/reader.ts';
 import { app } from '#server/app.ts';
 import { listen } from '#server/listen.ts';
 import type { Store } from '#store/store.ts';
 import { open } from '../../src/commands/serve.ts';
 import { readConfig } from '../../src/config.ts';
+import { look } from '../../src/look.ts';
 import { wiring } from './wiring.ts';
 
 export interface Web {
@@ -16,7 +18,12 @@ export interface Web {
   close(): Promise<void>;
 }
 
-export async function web(database = ':memory:', env: Record<string, string> = {}): Promise<Web> {
+/** `looks`: pictures are looked at, as in a serving process. */
+export async function web(
+  database = ':memory:',
+  env: Record<string, string> = {},
+  { looks = false } = {},
+): Promise<Web> {
   const config = readConfig(env);
   let ahead = 0;
   let ids = 0;
@@ -39,7 +46,8 @@ export async function web(database = ':memory:', env: Record<string, string> = {
     log,
     knowledge: gathering.knowledge,
     refresh: gathering.refresh,
-    delivering: channels => ({ store, channels, take, now, owner: 'test', log }),
+    delivering: (channels, lanes) => ({ store, channels, lanes, take, now, owner: 'test', log }),
+    ...(looks ? { look: look(screenReader({ log }), gathering.knowledge) } : {}),
     onCommit: listener => listeners.push(listener),
   });
   const { host, publicUrl } = config;

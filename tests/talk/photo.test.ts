@@ -44,7 +44,7 @@ describe('a picture of a screen', () => {
   test('that is the first thing sent says what the matter is, once it is confirmed', () => {
     const talk = begun();
     talk.sends();
-    expect(talk.texts(talk.read())).toBe('Your photo seems to show: “BOOTMGR is missing”. Is that right?');
+    expect(talk.texts(talk.read())).toBe('Your photo seems to show: `BOOTMGR is missing`. Is that right?');
     expect(talk.conversation().symptom).toBeNull();
     talk.say('yes');
     expect(talk.conversation().symptom).toBe('boot-no-os');

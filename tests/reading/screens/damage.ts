@@ -174,6 +174,38 @@ const photo = async (png: Buffer, chance: Chance): Promise<Picture> => {
   );
 };
 
+/** The screen fills half of the picture: a letter is some twelve pixels high. */
+const far = async (png: Buffer, chance: Chance): Promise<Picture> => {
+  const bent = perspective(await rawOf(sharp(png).resize(860)), chance, 0.03);
+  const [top, left] = [Math.round(between(chance, 60, 300)), Math.round(between(chance, 60, 500))];
+  const room = imageOf(noisy(bent, chance, 10)).extend({
+    top,
+    bottom: 400 - top,
+    left,
+    right: 600 - left,
+    background: '#8a8378',
+  });
+  return jpeg(room, 75);
+};
+
+/** The hand moved a little while the picture was taken. */
+const shaken = async (png: Buffer, chance: Chance): Promise<Picture> => {
+  const raw = await rawOf(sharp(png));
+  const steps = 3 + Math.floor(chance() * 3);
+  const [dx, dy] = [sign(chance), chance() < 0.5 ? 0 : 1];
+  const at = (x: number, y: number, channel: number) =>
+    raw.data[
+      (Math.max(0, Math.min(raw.height - 1, y)) * raw.width + Math.max(0, Math.min(raw.width - 1, x))) * 3 +
+        channel
+    ]!;
+  const moved = each(raw, (_, x, y, channel) => {
+    let sum = 0;
+    for (let step = 0; step < steps; step++) sum += at(x + step * dx, y + step * dy, channel);
+    return sum / steps;
+  });
+  return jpeg(imageOf(noisy(moved, chance, 8)), 80);
+};
+
 /** How the picture comes about: a screen as PNG in, a file as a person would send it out. */
 export const DAMAGE: Record<string, (png: Buffer, chance: Chance) => Promise<Picture>> = {
   plain: async png => ({ type: 'image/png', content: png }),
@@ -189,5 +221,7 @@ export const DAMAGE: Record<string, (png: Buffer, chance: Chance) => Promise<Pic
     jpeg(imageOf(moire(await rawOf(sharp(png)), chance, between(chance, 0.25, 0.5))), 80),
   glare: async (png, chance) => jpeg(imageOf(glare(await rawOf(sharp(png)), chance)), 80),
   perspective: async (png, chance) => jpeg(imageOf(perspective(await rawOf(sharp(png)), chance, 0.12)), 80),
+  far,
+  shaken,
   photo,
 };
