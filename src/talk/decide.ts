@@ -5,6 +5,7 @@ import { isDeskTopic } from '#engine/schema.ts';
 import { redact } from '#hearing/redact.ts';
 import type { NewOutgoing } from '#store/store.ts';
 import { reference } from '#tickets/schema.ts';
+import { cameBack, takeUpAgain } from './came-back.ts';
 import { desk, deskAnswer, deskQuestion } from './desk.ts';
 import { add, type Before, type Draft, draftOf, notice } from './draft.ts';
 import { type Decision, finish } from './finish.ts';
@@ -134,6 +135,7 @@ function typed(draft: Draft, given: string, at: number): void {
     return;
   }
   const { state, now } = draft;
+  if (cameBack(draft.knowledge, draft.before, text, now)) return takeUpAgain(draft, text);
   if (state.outcome !== null && state.outcome.how !== 'left' && state.standing.length === 0)
     return addNote(draft, text);
   const away = isAway(draft);

@@ -71,8 +71,13 @@ export function desk(draft: Draft, action: DeskAction, by: string, ask: string):
 export function deskAnswer(draft: Draft, ask: string, text: string): void {
   const person = draft.before.conversation.address.person;
   const life = draft.before.ticket?.life ?? [];
-  if (foldLife(life).answers.some(answer => answer.ask === ask)) return;
-  draft.life.push({ kind: 'answered', at: draft.now, by: person.name ?? person.id, ask, text });
+  const standing = foldLife(life);
+  if (standing.answers.some(answer => answer.ask === ask)) return;
+  const [at, by] = [draft.now, person.name ?? person.id];
+  draft.life.push({ kind: 'answered', at, by, ask, text });
+  // Closed while the question was open: somebody has to look at what came.
+  if (standing.status === 'closed')
+    draft.life.push({ kind: 'reopened', at, by, reason: `Answered: ${text}` });
 }
 
 /** A question of the desk, put to the person in whatever they are doing now. */

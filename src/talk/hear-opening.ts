@@ -26,14 +26,7 @@ export function open(draft: Draft, words: string, chosen?: string): void {
     words,
     symptom: named,
     script: flow?.hash ?? null,
-    candidates:
-      flow === null
-        ? heard.candidates.length > 0
-          ? heard.candidates
-          : heard.symptom
-            ? [heard.symptom]
-            : []
-        : [],
+    candidates: flow === null ? offered(heard) : [],
     waiting: flow === null ? {} : hearWaiting(flow.script, words),
     screen: heard.screen,
     ...(also === undefined ? {} : { also }),
@@ -52,6 +45,12 @@ export function open(draft: Draft, words: string, chosen?: string): void {
     const before = draft.entries.filter(entry => entry.kind === 'opened' && entry.script === null).length;
     if (before >= 2) notice(draft, 'If you would rather talk to somebody, say **person**.');
   }
+}
+
+/** What is put to the person. "Something else" alone is nothing to choose from. */
+function offered({ candidates, symptom }: Opening): string[] {
+  const all = candidates.length > 0 ? candidates : symptom === null ? [] : [symptom];
+  return all.every(each => each === OTHER) ? [] : all;
 }
 
 /** From this share on the only storage matter that is likely is not asked about first. */

@@ -1,6 +1,7 @@
 /** Does what a person does belong to the chat's current matter, or does a new one begin? Pure. */
 import { hearOpening } from '#hearing/opening.ts';
 import { hearStanding } from '#hearing/standing.ts';
+import { cameBack } from './came-back.ts';
 import { isThanks } from './decide.ts';
 import { type Before, draftOf } from './draft.ts';
 import type { Inbound } from './inbound.ts';
@@ -16,6 +17,7 @@ export function beginsNew(knowledge: Knowledge, before: Before, inbound: Inbound
   if (word === 'again') return true;
   if (word === 'person') return before.openTicket === null;
   if (word !== null) return false;
+  if (cameBack(knowledge, before, inbound.text, now)) return false;
   const heard = hearOpening(knowledge.openings, inbound.text);
   const open = before.openTicket !== null;
   // While a ticket is open, words that only might name another problem belong to it.
