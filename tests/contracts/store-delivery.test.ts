@@ -258,4 +258,11 @@ onEveryDatabase(given => {
     await sendAll(store, [row]);
     expect(await first(store, row.lane)).toMatchObject(row);
   });
+
+  test('a picture to be looked at keeps which one it is', async () => {
+    const store = await given.open();
+    const row = { kind: 'read', lane: 'read:c1', conversation: 'c1', file: 'f1', dueAt: 0 } as const;
+    await sendAll(store, [row]);
+    expect(await first(store, row.lane)).toMatchObject(row);
+  });
 });

@@ -233,6 +233,17 @@ onEveryDatabase(given => {
     expect(await store.file('f2')).toBeNull();
   });
 
+  test('a covered picture takes the place of the one that was sent', async () => {
+    const store = await given.open();
+    const file = { id: 'f1', name: 'a.webp', type: 'image/webp', content: new Uint8Array([1, 2, 3]) };
+    await inTurn(store, tx => store.keepFile(tx, 'c1', file, 1));
+    await inTurn(store, tx => store.keepFile(tx, 'c1', { ...file, id: 'f2' }, 1));
+    await store.coverFile('f1', { type: 'image/jpeg', content: new Uint8Array([9]) });
+    expect(await store.file('f1')).toMatchObject({ name: 'a.webp', type: 'image/jpeg', conversation: 'c1' });
+    expect([...(await store.file('f1'))!.content]).toEqual([9]);
+    expect([...(await store.file('f2'))!.content]).toEqual([1, 2, 3]);
+  });
+
   test('an empty file is a file', async () => {
     const store = await given.open();
     const file = { id: 'f1', name: 'a', type: 'b', content: new Uint8Array(0) };
