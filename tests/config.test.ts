@@ -55,6 +55,7 @@ describe('settings', () => {
       appToken: 'xapp-1',
       apiUrl: 'http://127.0.0.1:1/api/',
       deskChannel: null,
+      deskGroup: null,
     });
   });
 

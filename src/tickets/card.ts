@@ -80,7 +80,8 @@ function statusOf(life: Life, faults: Faults): string {
     case 'taken':
       return `${life.takenBy} has it`;
     case 'waiting':
-      return life.takenBy === null ? 'It waits' : `${life.takenBy} has it, and it waits`;
+      if (life.takenBy !== null) return `${life.takenBy} has it, and it waits`;
+      return life.handedTo === null ? 'It waits' : `Handed to ${life.handedTo}, and it waits`;
     case 'closed':
       return `Closed. It was: ${causeOf(life, faults)}`;
     case 'merged':
@@ -205,6 +206,13 @@ const known = ({ fields }: Ticket, ...names: (keyof Ticket['fields'])[]): string
 
 /** One thing that happened to a ticket, as a line of news: "Ada answered: blue". */
 export const newsOf = (entry: LifeEntry): string => `${entry.by} ${lifeWords(entry)}`;
+
+/** Whom it concerns, by the name they act under: who asked is told the answer, and to whom it was handed, that it was. */
+export function concerned(entry: LifeEntry, life: readonly LifeEntry[]): string | null {
+  if (entry.kind === 'handed') return entry.to;
+  if (entry.kind !== 'answered') return null;
+  return life.find(each => each.kind === 'asked' && each.ask === entry.ask)?.by ?? null;
+}
 
 /** For closing: the ticket's suspects first, likeliest first; then the faults of its symptom; then all others by name. */
 export function causesFor(

@@ -139,7 +139,7 @@ describe('a ticket in the desk’s channel', () => {
       until: String(Math.floor(Date.now() / 1000) + 86_400),
       reason: 'part ordered',
     });
-    await until(() => textOf(card).includes('and it waits* until <!date^'));
+    await until(() => textOf(card).includes('Handed to Cy Marsh, and it waits* until <!date^'));
     expect((await row()).status).toBe('waiting');
   });
 
@@ -270,12 +270,20 @@ describe('when Slack is in the way', () => {
       expect(logged.details).toMatchObject({ channel: DESK, error });
       site.slack.untroubled();
       site.later(61_000);
-      await until(() => site.slack.in(DESK).some(({ text }) => text.includes(number!)));
+      await until(() => {
+        const shown = site.slack.in(DESK).find(({ text }) => text.includes(`${number!} `));
+        return shown !== undefined && site.below(shown).length > 0;
+      });
     },
   );
 
   test('a card of which nobody knows whether it went is marked, and the one that is not kept says so when pressed', async () => {
-    site.slack.trouble('chat.postMessage', { is: 'reset', done: true }, 1, ({ channel }) => channel === DESK);
+    site.slack.trouble(
+      'chat.postMessage',
+      { is: 'reset', done: true },
+      1,
+      ({ channel, thread_ts }) => channel === DESK && thread_ts === undefined,
+    );
     const before = site.slack.in(DESK).length;
     const ada = site.as('U0TWICE01');
     await ada.say('my laptop says no bootable device found');

@@ -259,14 +259,17 @@ export function poster(base: () => string, secret: string) {
         ? new URLSearchParams(body as Record<string, string>).toString()
         : new URLSearchParams({ payload: JSON.stringify(body) }).toString()
       : JSON.stringify(body);
-    return fetch(`${base()}/slack/events`, {
-      method: 'POST',
-      body: text,
-      headers: {
-        'content-type': form ? 'application/x-www-form-urlencoded' : 'application/json',
-        ...signed(other, text, skew),
-        ...headers,
-      },
-    });
+    const request = () =>
+      fetch(`${base()}/slack/events`, {
+        method: 'POST',
+        body: text,
+        headers: {
+          'content-type': form ? 'application/x-www-form-urlencoded' : 'application/json',
+          ...signed(other, text, skew),
+          ...headers,
+        },
+      });
+    // A connection that was kept may have been closed meanwhile; Slack opens another.
+    return request().catch(request);
   };
 }
