@@ -66,6 +66,9 @@ const SURE = 0.95;
 const NEARLY = 0.85;
 const AHEAD = 25;
 const ENOUGH = 3.2;
+/** Less said is enough where nothing else is likely: "my laptop won't start". */
+const CERTAIN = 0.98;
+const LITTLE = 2;
 /** A third is offered from here on. */
 const THIRD = 0.02;
 /** From here on something was said of a symptom. */
@@ -193,7 +196,7 @@ function choose(
   const storage = ordered.some(([other, one]) => other !== OTHER && one.said >= NAMED);
   const likely = ranked[0]!.score;
   const clear = likely >= SURE || (likely >= NEARLY && likely >= AHEAD * (ranked[1]?.score ?? 0));
-  const sure = clear && said >= ENOUGH && (symptom !== OTHER || !storage);
+  const sure = clear && said >= (likely >= CERTAIN ? LITTLE : ENOUGH) && (symptom !== OTHER || !storage);
   return sure ? { symptom, sure, ranked, candidates: [] } : { symptom, ranked, ...unsure(ranked) };
 }
 
