@@ -39,7 +39,7 @@ export async function platforms(needs: Needs): Promise<Platform[]> {
   }
   if (config.teams !== null) {
     const { teams } = await import('#channels/teams/teams.ts');
-    found.push(teams(needs, config.teams));
+    found.push(teams({ ...needs, outages }, config.teams));
   }
   return found;
 }

@@ -64,8 +64,20 @@ const UNPLUGGED = {
   do: ['Leave it unplugged.'],
   dont: ['Do not plug it in again, not even to test it.'],
 };
-const kept = ({ keep, findings }: Ticket) =>
-  keep === null ? null : keep === 'off' && findings.device === 'portable' ? UNPLUGGED : KEEP[keep];
+/** Nobody goes near it for the sake of a switch, and nobody was asked whether it is off. */
+const DANGEROUS = {
+  do: ['Is it off, leave it off. Is it still on: only its plug or charger at the socket, with dry hands.'],
+  dont: KEEP.off.dont,
+};
+/** It was asked for and could not be done. */
+const STILL_ON = { do: ['Switch it off as soon as somebody can, and leave it off.'], dont: KEEP.off.dont };
+
+function kept({ keep, findings, signs }: Ticket): (typeof KEEP)['off'] | null {
+  if (keep !== 'off') return keep === null ? null : KEEP[keep];
+  if (signs.includes('danger')) return DANGEROUS;
+  if (findings.device === 'portable') return UNPLUGGED;
+  return findings.power === 'on' ? STILL_ON : KEEP.off;
+}
 const keepDo = (ticket: Ticket) => kept(ticket)?.do ?? [];
 const keepDont = (ticket: Ticket) => kept(ticket)?.dont ?? [];
 

@@ -1,4 +1,5 @@
 /** What a working tells, as plain text: cautions first, the answer, its table, what it assumes. */
+import type { Values } from './form.ts';
 import type { Told } from './working.ts';
 
 export function toldText({ says, table, limits, cautions = [] }: Told): string {
@@ -23,3 +24,20 @@ export function columns(rows: string[][]): string {
     )
     .join('\n');
 }
+
+/** The answer with what it was worked out from, so that anybody can do it again. @param most characters */
+export function noteOf(
+  { id }: { id: string },
+  { says, cautions = [] }: Told,
+  values: Values,
+  most: number,
+): string {
+  const from = Object.entries(values).flatMap(([name, value]) =>
+    value == null || value.trim() === '' ? [] : [`${name}: ${shortened(value.replace(/\s+/g, ' '), 100)}`],
+  );
+  const note = [`Worked out, ${id}:`, ...says, ...cautions, `From ${from.join('; ')}`].join('\n');
+  return shortened(note, most);
+}
+
+const shortened = (text: string, most: number): string =>
+  text.length <= most ? text : `${text.slice(0, most - 1).toWellFormed()}…`;

@@ -33,6 +33,11 @@ export interface Posted {
   conversation: string;
 }
 
+export interface Member {
+  id: string;
+  name: string | null;
+}
+
 export interface Adapter {
   /** Authenticates the request as the SDK does it, then runs `turn`, whose answer matters for an invoke only. */
   receive(
@@ -42,8 +47,14 @@ export interface Adapter {
   ): Promise<Answer>;
   post(to: Reference, activity: Outgoing, signal: AbortSignal): Promise<Posted>;
   update(to: Reference, id: string, activity: Outgoing, signal: AbortSignal): Promise<void>;
-  /** A first message to the person alone, or, in a team's channel, a thread of its own. */
-  begin(to: Reference, where: 'person' | 'thread', activity: Outgoing, signal: AbortSignal): Promise<Posted>;
+  /** A thread of its own in a team's channel. */
+  thread(to: Reference, activity: Outgoing, signal: AbortSignal): Promise<Posted>;
+  /** Their own chat with this bot: the one that is there, or a new one. */
+  own(to: Reference, signal: AbortSignal): Promise<string>;
+  /** Of the conversation, or of the team of its channel; null: they do not belong to it. */
+  member(to: Reference, user: string, signal: AbortSignal): Promise<Member | null>;
+  /** The first `most` of them. */
+  members(to: Reference, most: number, signal: AbortSignal): Promise<Member[]>;
   /** For files that lie with Teams' message service. */
   token(serviceUrl: string): Promise<string>;
 }
@@ -72,6 +83,8 @@ export class NoToken extends Error {
   override name = 'NoToken';
 }
 
+/** Members that are asked for at once; Teams gives 500 at most. */
+const PAGE = 200;
 /** Milliseconds. Below the time that a delivery is given, so that it is known that nothing was sent. */
 const SIGN_IN = 8000;
 
@@ -155,6 +168,18 @@ export function adapterFor(settings: TeamsSettings): Adapter {
     }
   };
 
+  const create = (to: Reference, what: Record<string, unknown>, signal: AbortSignal) =>
+    calling(to, signal, client =>
+      client.conversations.createConversation(
+        {
+          bot: { id: to.bot, name: '' },
+          ...(to.tenant === '' ? {} : { tenantId: to.tenant }),
+          ...what,
+        } as never,
+        { abortSignal: signal },
+      ),
+    );
+
   return {
     async receive(body, authorization, turn) {
       let ran = false;
@@ -187,30 +212,55 @@ export function adapterFor(settings: TeamsSettings): Adapter {
         }),
       );
     },
-    async begin(to, where, activity, signal) {
-      const common = { bot: { id: to.bot, name: '' }, tenantId: to.tenant, isGroup: where === 'thread' };
-      const made = await calling(to, signal, client =>
-        client.conversations.createConversation(
-          (where === 'thread'
-            ? {
-                ...common,
-                activity,
-                channelData: { channel: { id: to.channel ?? to.conversation }, tenant: { id: to.tenant } },
-              }
-            : {
-                ...common,
-                members: [{ id: to.user.id, name: '' }],
-                channelData: { tenant: { id: to.tenant } },
-              }) as never,
-          { abortSignal: signal },
-        ),
+    async thread(to, activity, signal) {
+      const made = await create(
+        to,
+        {
+          isGroup: true,
+          activity,
+          channelData: { channel: { id: to.channel ?? to.conversation }, ...tenantOf(to) },
+        },
+        signal,
       );
-      if (where === 'thread') return { id: made.activityId ?? null, conversation: made.id };
-      return this.post({ ...to, conversation: made.id, kind: 'personal' }, activity, signal);
+      return { id: made.activityId ?? null, conversation: made.id };
+    },
+    async own(to, signal) {
+      const members = [{ id: to.user.id, name: '' }];
+      return (await create(to, { isGroup: false, members, channelData: tenantOf(to) }, signal)).id;
+    },
+    async member(to, user, signal) {
+      try {
+        const { id, name } = await calling(to, signal, client =>
+          client.conversations.getConversationMember(to.conversation, user, { abortSignal: signal }),
+        );
+        return { id, name: name ?? null };
+      } catch (error) {
+        if (error instanceof Refused && error.status === 404) return null;
+        throw error;
+      }
+    },
+    async members(to, most, signal) {
+      const found: Member[] = [];
+      let from: string | undefined;
+      do {
+        const page = await calling(to, signal, client =>
+          client.conversations.getConversationPagedMembers(to.conversation, {
+            pageSize: PAGE,
+            ...(from === undefined ? {} : { continuationToken: from }),
+            abortSignal: signal,
+            // The SDK's type wants a token even for the first page.
+          } as { pageSize: number; continuationToken: string }),
+        );
+        found.push(...(page.members ?? []).map(({ id, name }) => ({ id, name: name ?? null })));
+        from = page.continuationToken || undefined;
+      } while (from !== undefined && found.length < most);
+      return found.slice(0, most);
     },
     token,
   };
 }
+
+const tenantOf = ({ tenant }: Reference) => (tenant === '' ? {} : { tenant: { id: tenant } });
 
 /** Once one address is set the SDK takes all as given: those that are not set are the public cloud's. */
 const withUsual = (addresses: TeamsSettings['addresses']) =>

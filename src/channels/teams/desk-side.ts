@@ -1,6 +1,6 @@
 /** What the desk's side of Teams is to the person's side: presses and dialogs that are its own, and the cards of its place. */
 import type { Channel } from '../channel.ts';
-import type { Reference } from './incoming.ts';
+import type { Incoming, Reference } from './incoming.ts';
 
 /** Somebody pressed something of ours, or filled one of our forms. */
 export interface Acted {
@@ -41,5 +41,11 @@ export interface DeskSide {
   open(acted: Acted): Promise<DialogAnswer>;
   /** task/submit: its form was sent. */
   submit(acted: Acted): Promise<DialogAnswer>;
+  /** A message: true when it was the desk's matter and is answered. */
+  heard(incoming: Incoming): Promise<boolean>;
   show: NonNullable<Channel['show']>;
+  /** Why tickets cannot be shown, in one line; null: they can. */
+  trouble(): string | null;
+  /** Lets what has begun end. */
+  stop(): Promise<void>;
 }

@@ -62,13 +62,17 @@ export interface TeamsSettings {
   serviceHosts: string[];
   /** A stand-in on this machine counts as a service address too: only where the key metadata itself comes from this machine. */
   loopback: boolean;
+  /** Where the desk sees its tickets: a channel's conversation, or a group chat's. Null: not in Teams. */
+  desk: string | null;
   addresses: Partial<Record<(typeof ADDRESSES)[number], string>>;
 }
 
 const TYPES = ['SingleTenant', 'MultiTenant', 'UserAssignedMsi'] as const;
 const LOOPBACK = /^https?:\/\/(localhost|127(\.\d+){3}|\[::1\])(:\d+)?(\/|$)/i;
 
-export type TeamsGiven = { [name in keyof typeof TEAMS_SETTINGS]?: string | undefined };
+export type TeamsGiven = { [name in keyof typeof TEAMS_SETTINGS]?: string | undefined } & {
+  TEAMS_DESK_CONVERSATION?: string | undefined;
+};
 
 /** Null: Teams is off. `wrong`: mistakes, each naming its setting and what to do. */
 export function teamsSettings(given: TeamsGiven): { settings: TeamsSettings | null; wrong: string[] } {
@@ -108,6 +112,7 @@ export function teamsSettings(given: TeamsGiven): { settings: TeamsSettings | nu
       serviceUrl,
       serviceHosts: [...SERVICE_HOSTS, ...hosts.filter(host => host !== '')],
       loopback: LOOPBACK.test(given.ToBotFromChannelOpenIdMetadataUrl ?? ''),
+      desk: given.TEAMS_DESK_CONVERSATION ?? null,
       addresses: Object.fromEntries(
         ADDRESSES.flatMap(name => (given[name] === undefined ? [] : [[name, given[name]]])),
       ),

@@ -1,33 +1,35 @@
 /** Teams, wired: what answers its requests, and the channel that sends to it. Nothing outside this folder knows the platform. */
 import type { Store } from '#store/store.ts';
-import type { Inbound } from '#talk/inbound.ts';
 import { adapterFor } from './adapter.ts';
-import type { DeskSide } from './desk-side.ts';
+import { deskSide } from './desk/desk.ts';
+import type { DeskNeeds } from './desk/desking.ts';
 import { PATH, teamsRoutes } from './routes.ts';
 import { teamsChannel } from './send.ts';
 import type { TeamsSettings } from './settings.ts';
 
 /** `store`: by its interface only. */
-export interface TeamsNeeds {
-  store: Pick<Store, 'conversation' | 'history' | 'script'>;
-  take(inbound: Inbound): Promise<unknown>;
-  now(): number;
-  log(event: string, details: Record<string, unknown>): void;
-}
+export type TeamsNeeds = Omit<DeskNeeds, 'adapter' | 'store' | 'chance'> & {
+  store: Pick<Store, 'conversation' | 'history' | 'script'> & DeskNeeds['store'];
+};
+
+/** Milliseconds. Teams shows the person a failure when a press has no answer after some ten seconds. */
+const PATIENCE = 7000;
 
 export function teams(needs: TeamsNeeds, settings: TeamsSettings) {
   const { store, take, now, log } = needs;
   const adapter = adapterFor(settings);
-  const desk: DeskSide | null = null;
-  const channel = teamsChannel({ adapter, settings, desk, take, now, chance: Math.random, log });
-  const router = teamsRoutes({ store, take, adapter, settings, desk, now, log });
+  const chance = Math.random;
+  const desk =
+    settings.desk === null ? null : deskSide({ ...needs, adapter, chance }, settings.desk, settings);
+  const channel = teamsChannel({ adapter, settings, desk, take, now, chance, log });
+  const router = teamsRoutes({ store, take, adapter, settings, desk, now, log, patience: PATIENCE });
   return {
     channel,
     http: { path: PATH, router },
     // Teams comes to us; whether it can be reached is seen when something is sent.
     ready: async () => true,
-    trouble: channel.trouble,
+    trouble: () => channel.trouble() ?? desk?.trouble() ?? null,
     start: async () => undefined,
-    stop: async () => undefined,
+    stop: async () => desk?.stop(),
   };
 }

@@ -21,10 +21,10 @@ export interface Turns {
   desk: DeskSide | null;
   now(): number;
   log(event: string, details: Record<string, unknown>): void;
+  /** Milliseconds that a press may wait for its answer. */
+  patience: number;
 }
 
-/** Milliseconds. Teams shows the person a failure when a press has no answer after some ten seconds. */
-const PRESS = 7000;
 const NOTHING: Answer = { status: 200 };
 
 export async function turned(on: Turns, activity: unknown): Promise<Answer> {
@@ -48,6 +48,7 @@ export async function turned(on: Turns, activity: unknown): Promise<Answer> {
 async function said(on: Turns, incoming: Incoming): Promise<void> {
   const acted = actedOf(incoming, incoming.value, null);
   if (acted !== null) return submitted(on, incoming, acted);
+  if (on.desk !== null && (await on.desk.heard(incoming))) return;
   const text = textOf(incoming);
   if (text !== null) await on.take(text);
   const files = filesOf(incoming);
@@ -57,7 +58,7 @@ async function said(on: Turns, incoming: Incoming): Promise<void> {
 /** A press from a client that knows Action.Submit only: the same, but its answer has to be sent. */
 async function submitted(on: Turns, incoming: Incoming, acted: Acted): Promise<void> {
   const answer = await pressed(on, incoming, acted);
-  const signal = AbortSignal.timeout(PRESS);
+  const signal = AbortSignal.timeout(on.patience);
   try {
     if ('card' in answer) {
       // A card of the person's own is redrawn by the delivery of what comes next.
@@ -96,7 +97,7 @@ function soon(on: Turns, work: Promise<CardAnswer>, { locale }: Incoming): Promi
     const timer = setTimeout(() => {
       late = true;
       resolve({ words: wordsFor(locale).wait });
-    }, PRESS);
+    }, on.patience);
     work
       .then(resolve, error => {
         if (late) on.log('teams-press-failed', { error: String(error) });

@@ -1,7 +1,8 @@
 /** A ticket's message in the desk's channel, and the details below it. Pure. */
 import type { ActionsBlock, KnownBlock } from '@slack/types';
 import type { TicketRow } from '#store/store.ts';
-import { type CardAct, type CardLine, newsOf, type TicketCard } from '#tickets/card.ts';
+import { type CardAct, type CardLine, concerned, newsOf, type TicketCard } from '#tickets/card.ts';
+import { ACT_LABELS } from '#tickets/forms.ts';
 import type { LifeEntry } from '#tickets/schema.ts';
 import { type Section, sectionsOf } from '#tickets/sections.ts';
 import { button, header, named, option, overflow, small, smallSaid } from '../blocks.ts';
@@ -20,17 +21,6 @@ const TEXT = 400;
 const SPOKEN = 3500;
 /** What Slack shows side by side; the rest of the card is under each other. */
 const SHORT: readonly string[] = ['Person', 'Where', 'Call back', 'Answer due', 'Part of outage'];
-
-const LABELS: Record<CardAct, string> = {
-  take: 'Take it',
-  ask: 'Ask the person',
-  note: 'Add a note',
-  priority: 'Set the priority',
-  hand: 'Hand it to somebody',
-  wait: 'Let it wait until',
-  close: 'Close',
-  reopen: 'Open it again',
-};
 
 /** `key` is different for every drawing. `doubt`: another message of this ticket may be there. */
 export function cardMessage(card: TicketCard, row: TicketRow, key: string, doubt: boolean): Drawing {
@@ -79,13 +69,18 @@ function actionsOf({ number, acts }: TicketCard): ActionsBlock {
     type: 'actions',
     elements: [
       ...first.map(act =>
-        button(`desk:${act}`, LABELS[act], value, act === 'take' || act === 'reopen' ? 'primary' : undefined),
+        button(
+          `desk:${act}`,
+          ACT_LABELS[act],
+          value,
+          act === 'take' || act === 'reopen' ? 'primary' : undefined,
+        ),
       ),
       button('work:bench', 'Bench', value),
       button('desk:details', 'All details', value),
       overflow(
         'desk:more',
-        rest.map(act => option(LABELS[act], `${act} ${value}`)),
+        rest.map(act => option(ACT_LABELS[act], `${act} ${value}`)),
       ),
     ],
   };
@@ -168,11 +163,4 @@ export function newsMessage(
       MOST_BLOCKS,
     ),
   };
-}
-
-/** Who asked is told the answer, and to whom it was handed, that it was. */
-function concerned(entry: LifeEntry, life: readonly LifeEntry[]): string | null {
-  if (entry.kind === 'handed') return entry.to;
-  if (entry.kind !== 'answered') return null;
-  return life.find(each => each.kind === 'asked' && each.ask === entry.ask)?.by ?? null;
 }

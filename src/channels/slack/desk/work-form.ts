@@ -5,7 +5,7 @@ import { LONGEST } from '#tickets/act.ts';
 import { reference } from '#tickets/schema.ts';
 import { WORKINGS } from '#workings/all.ts';
 import { type Filled, type FormField, formOf } from '#workings/form.ts';
-import { columns } from '#workings/told.ts';
+import { columns, noteOf } from '#workings/told.ts';
 import type { Told, Working } from '#workings/working.ts';
 import { button, header, option, sections, smallSaid } from '../blocks.ts';
 import { cut, escaped, marked, unformatted } from '../text.ts';
@@ -108,7 +108,10 @@ export function resultView(
   return modal(`${working.id}: ${verdict}`, [...toldBlocks(told), ...keep], {
     callback_id: 'work:result',
     close: unformatted('Back'),
-    private_metadata: JSON.stringify({ number, note: noteOf(working, told, values) } satisfies Result),
+    private_metadata: JSON.stringify({
+      number,
+      note: carried(noteOf(working, told, values, LONGEST - 100)),
+    } satisfies Result),
   });
 }
 
@@ -133,13 +136,9 @@ function tableBlocks(lines: string[]): KnownBlock[] {
   return chunks.map(chunk => ({ type: 'section', text: marked(`\`\`\`${chunk}\`\`\``) }));
 }
 
-/** The answer with what it was worked out from, so that anybody can do it again; short enough to be carried in a view. */
-function noteOf({ id }: AnyWorking, { says, cautions = [] }: Told, values: Record<string, string>): string {
-  const from = Object.entries(values)
-    .filter(([, value]) => value.trim() !== '')
-    .map(([name, value]) => `${name}: ${cut(value.replace(/\s+/g, ' '), 100)}`);
-  const note = [`Worked out, ${id}:`, ...says, ...cautions, `From ${from.join('; ')}`].join('\n');
-  let short = cut(note, LONGEST - 100);
+/** Short enough to be carried in a view. */
+function carried(note: string): string {
+  let short = note;
   while (JSON.stringify({ number: 999_999_999, note: short }).length > MOST_FIELD)
     short = cut(short, short.length - 100);
   return short;
