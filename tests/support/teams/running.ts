@@ -23,6 +23,8 @@ export interface Running {
   /** Resolves when everything that was committed has been sent, or has failed to. */
   settled(): Promise<void>;
   later(milliseconds: number): void;
+  /** Delivery looks now. */
+  wake(): void;
   close(): Promise<void>;
 }
 
@@ -79,7 +81,13 @@ export async function running(database = ':memory:', env: Record<string, string>
     found,
   );
   const { host, publicUrl } = config;
-  const http = app({ host, publicUrl, router: () => serving.router, ready: serving.ready });
+  const http = app({
+    host,
+    publicUrl,
+    router: () => serving.router,
+    ready: serving.ready,
+    troubles: serving.troubles,
+  });
   const listening = await listen(http, '127.0.0.1', 0);
   const base = `http://127.0.0.1:${listening.port}`;
   return {
@@ -98,6 +106,7 @@ export async function running(database = ':memory:', env: Record<string, string>
         await new Promise(resolve => setTimeout(resolve, 5));
       }
     },
+    wake,
     later: milliseconds => {
       ahead += milliseconds;
     },

@@ -10,10 +10,13 @@ import type { Keys } from './keys.ts';
 
 export interface Call {
   method: string;
-  /** `token`, `keys`, `file`, `post`, `update`, `create`. */
+  /** `token`, `keys`, `file`, `post`, `update`, `create`, `member`, `members`. */
   what: string;
   conversation: string;
-  /** Of an update: the message. */
+  /** What stood before the protocol's own path. */
+  base: string;
+  query: URLSearchParams;
+  /** Of an update: the message; of a member: them. */
   id: string | null;
   // biome-ignore lint/suspicious/noExplicitAny: whatever was sent
   body: any;
@@ -45,6 +48,10 @@ export interface Service {
   /** Fails every call that fits, until told otherwise. */
   always(fits: ((call: Pick<Call, 'what' | 'conversation' | 'id'>) => Fault | null) | null): void;
   files: Map<string, { content: Uint8Array; type: string }>;
+  /** Who belongs to a conversation. */
+  members: Map<string, { id: string; name: string }[]>;
+  /** Somebody deletes a message. */
+  remove(conversation: string, id: string): void;
   /** Activities that an independent schema does not take, or that set what the protocol keeps for the service. */
   wrong: string[];
   /** Resolves when `ready` is true of what was received; looks again whenever something is. */
@@ -60,6 +67,7 @@ export async function service(keys: Keys): Promise<Service> {
   const places = new Map<string, Shown[]>();
   const planned = new Map<string, Fault[]>();
   const files: Service['files'] = new Map();
+  const members: Service['members'] = new Map();
   const wrong: string[] = [];
   const hanging = new Set<ServerResponse>();
   let always: Parameters<Service['always']>[0] = null;
@@ -165,6 +173,21 @@ export async function service(keys: Keys): Promise<Service> {
         return call.status === 404
           ? json({ error: { code: 'ActivityNotFound' } }, 404)
           : json({ id: call.id });
+      case 'member': {
+        const found = members.get(call.conversation)?.find(({ id }) => id === call.id);
+        return found === undefined
+          ? json({ error: { code: 'MemberNotFoundInConversation' } }, 404)
+          : json(found);
+      }
+      case 'members': {
+        const all = members.get(call.conversation) ?? [];
+        const from = Number(call.query.get('continuationToken') ?? 0);
+        const to = from + Number(call.query.get('pageSize') ?? 50);
+        return json({
+          members: all.slice(from, to),
+          ...(to < all.length ? { continuationToken: String(to) } : {}),
+        });
+      }
       default:
         return json({ error: { code: 'Unknown' } }, 404);
     }
@@ -182,6 +205,13 @@ export async function service(keys: Keys): Promise<Service> {
       always = fits;
     },
     files,
+    members,
+    remove: (conversation, id) => {
+      places.set(
+        conversation,
+        place(conversation).filter(each => each.id !== id),
+      );
+    },
     wrong,
     async until(ready) {
       while (!ready()) {
@@ -208,14 +238,14 @@ async function read(request: IncomingMessage): Promise<Call> {
   const parts: Buffer[] = [];
   for await (const part of request) parts.push(part);
   const text = Buffer.concat(parts).toString();
-  const path = new URL(request.url ?? '/', 'http://x').pathname
-    .split('/')
-    .filter(Boolean)
-    .map(decodeURIComponent);
+  const url = new URL(request.url ?? '/', 'http://x');
+  const path = url.pathname.split('/').filter(Boolean).map(decodeURIComponent);
   const call: Call = {
     method: request.method ?? '',
     what: 'unknown',
     conversation: '',
+    base: '',
+    query: url.searchParams,
     id: null,
     body: text.startsWith('{') ? JSON.parse(text) : text,
     authorization: request.headers.authorization ?? null,
@@ -225,11 +255,15 @@ async function read(request: IncomingMessage): Promise<Call> {
   if (path.at(-1) === 'token') return { ...call, what: 'token' };
   if (path.at(-1) === 'openidconfiguration') return { ...call, what: 'metadata' };
   if (path.at(-1) === 'keys') return { ...call, what: 'keys' };
-  const [, first, second, conversation = '', , id] = path;
-  if (first === 'files' || second === 'attachments')
+  if (path.includes('files') || path.includes('attachments'))
     return { ...call, what: 'file', conversation: path.at(-1) ?? '' };
-  if (second !== 'conversations') return call;
+  const at = path.indexOf('v3');
+  const [, conversations, conversation = '', part, id] = path.slice(at);
+  if (at === -1 || conversations !== 'conversations') return call;
+  call.base = `/${path.slice(0, at).join('/')}/`;
   if (conversation === '') return { ...call, what: 'create' };
+  if (part === 'members') return { ...call, what: 'member', conversation, id: id ?? null };
+  if (part === 'pagedmembers') return { ...call, what: 'members', conversation };
   if (call.method === 'POST') return { ...call, what: 'post', conversation };
   return call.method === 'PUT' ? { ...call, what: 'update', conversation, id: id ?? null } : call;
 }

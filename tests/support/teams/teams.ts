@@ -39,6 +39,8 @@ export interface Where {
   locale?: string;
   zone?: string;
   tenant?: string;
+  /** The bot's application id. */
+  app?: string;
 }
 
 let ids = 0;
@@ -46,7 +48,7 @@ let ids = 0;
 /** `base`: where Reseat listens. */
 export function person(base: () => string, keys: Keys, teams: Service, where: Where = {}): Person {
   const { name = 'Ada Bright', kind = 'personal', locale = 'en-GB', zone = 'Europe/Berlin' } = where;
-  const { tenant = TENANT } = where;
+  const { tenant = TENANT, app = APP } = where;
   const user = `29:${name.replaceAll(' ', '-')}`;
   const conversation = where.conversation ?? `a:${user}`;
   const directory = where.directory ?? `dir-${name.replaceAll(' ', '-')}`;
@@ -58,7 +60,7 @@ export function person(base: () => string, keys: Keys, teams: Service, where: Wh
     channelId: 'msteams',
     serviceUrl: teams.url,
     from: { id: user, name, aadObjectId: directory },
-    recipient: { id: `28:${APP}`, name: 'Reseat' },
+    recipient: { id: `28:${app}`, name: 'Reseat' },
     conversation: {
       id: conversation,
       conversationType: kind,
@@ -77,7 +79,7 @@ export function person(base: () => string, keys: Keys, teams: Service, where: Wh
       method: 'POST',
       headers: {
         'content-type': 'application/json',
-        authorization: await keys.sign({ serviceurl: what.serviceUrl ?? teams.url }),
+        authorization: await keys.sign({ serviceurl: what.serviceUrl ?? teams.url, aud: app }),
       },
       body: JSON.stringify(what),
     });
@@ -117,7 +119,7 @@ export function person(base: () => string, keys: Keys, teams: Service, where: Wh
     },
     press: (wanted, inputs) => send(pressing(wanted, inputs)),
     installed: () =>
-      send(activity({ type: 'conversationUpdate', membersAdded: [{ id: user }, { id: `28:${APP}` }] })),
+      send(activity({ type: 'conversationUpdate', membersAdded: [{ id: user }, { id: `28:${app}` }] })),
     shown: () => teams.shown(conversation),
     words: () => wordsOf(teams.shown(conversation)),
   };
