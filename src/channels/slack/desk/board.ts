@@ -1,4 +1,5 @@
 /** Shows tickets in the desk's channel: one message each, kept current, what happened below it. */
+import { createHash } from 'node:crypto';
 import { cardOf } from '#tickets/card.ts';
 import type { Card, Channel, Sent } from '../../channel.ts';
 import type { Body, Called } from '../client.ts';
@@ -41,6 +42,8 @@ class Failed extends Error {
 export function board(on: Desking, userOf: (name: string) => string | null): Board {
   const { slack, knowledge, log } = on;
   const going = new Map<number, Progress>();
+  /** What our messages show, by channel and time stamp, as a hash. */
+  const looking = new Map<string, string>();
   let trouble: string | null = null;
 
   async function call(method: string, args: Body, signal: AbortSignal): Promise<string> {
@@ -61,15 +64,17 @@ export function board(on: Desking, userOf: (name: string) => string | null): Boa
     }
   }
 
-  /** The card as it stands now; false when its message is gone. */
-  async function redraw({ card, key, ref }: Showing, signal: AbortSignal): Promise<boolean> {
-    const [channel, ts, details] = ref.split(':');
-    const drawing = cardMessage(cardOf(card.ticket, known()), card.ticket, key, false);
+  /**
+   * Brings a message up to date. False when it is gone. Of several changes that wait the first brings all of them, so that
+   * what looks the same already is left alone.
+   */
+  async function redraw(place: string, draw: (key: string) => Drawing, key: string, signal: AbortSignal) {
+    const looks = looksOf(draw('same'));
+    if (looks === looking.get(place)) return true;
+    const [channel, ts] = place.split(':');
     try {
-      await put('chat.update', { channel, ts }, drawing, signal);
-      const changed = card.fresh.length === 0 || card.fresh.some(({ kind }) => kind === 'changed');
-      if (details !== undefined && changed)
-        await put('chat.update', { channel, ts: details }, detailsMessage(card.ticket, `${key}d`), signal);
+      await put('chat.update', { channel, ts }, draw(key), signal);
+      look(place, looks);
       return true;
     } catch (error) {
       if (error instanceof Failed && LOST.test(error.called.error)) return false;
@@ -77,38 +82,53 @@ export function board(on: Desking, userOf: (name: string) => string | null): Boa
     }
   }
 
-  async function post(card: Card, key: string, progress: Progress, signal: AbortSignal): Promise<string> {
-    const channel = placeOf(card.lane);
-    const doubt = progress.unclear && card.ref === null;
-    const drawing = cardMessage(cardOf(card.ticket, known()), card.ticket, key, doubt);
-    const ts = await put('chat.postMessage', { channel }, drawing, signal);
-    progress.ref = `${channel}:${ts}`;
-    const details = detailsMessage(card.ticket, `${key}d`);
-    const below = await put('chat.postMessage', { channel, thread_ts: ts }, details, signal);
-    progress.ref = `${channel}:${ts}:${below}`;
-    return progress.ref;
+  function look(place: string, looks: string): void {
+    if (looking.size >= MOST_REMEMBERED) looking.delete(looking.keys().next().value!);
+    looking.set(place, looks);
   }
 
-  const known = () => ({ site: knowledge().site, faults: knowledge().catalogue.faults });
+  async function post(
+    place: Body,
+    draw: (key: string) => Drawing,
+    key: string,
+    signal: AbortSignal,
+  ): Promise<string> {
+    const ts = await put('chat.postMessage', place, draw(key), signal);
+    look(`${place.channel}:${ts}`, looksOf(draw('same')));
+    return ts;
+  }
 
   async function shown(card: Card, progress: Progress, signal: AbortSignal): Promise<Sent> {
-    const key = `t${card.row}`;
-    const before = progress.ref ?? card.ref;
-    const there = before !== null && (await redraw({ card, key, ref: before }, signal));
-    const ref = there ? before : await post(card, key, progress, signal);
-    const [channel, thread_ts] = ref.split(':');
+    const { ticket, row } = card;
+    const known = { site: knowledge().site, faults: knowledge().catalogue.faults };
+    const onCard = (doubt: boolean) => (key: string) =>
+      cardMessage(cardOf(ticket, known), ticket, key, doubt);
+    const below = (key: string) => detailsMessage(ticket, key);
+
+    progress.ref ??= card.ref;
+    let [channel = '', ts = '', details] = progress.ref?.split(':') ?? [];
+    if (progress.ref === null || !(await redraw(`${channel}:${ts}`, onCard(false), `t${row}`, signal))) {
+      channel = placeOf(card.lane);
+      ts = await post({ channel }, onCard(progress.unclear && progress.ref === null), `t${row}`, signal);
+      details = undefined;
+      progress.ref = `${channel}:${ts}`;
+    }
+    if (details === undefined || !(await redraw(`${channel}:${details}`, below, `d${row}`, signal))) {
+      details = await post({ channel, thread_ts: ts }, below, `d${row}`, signal);
+      progress.ref = `${channel}:${ts}:${details}`;
+    }
     // That it was opened is what the card itself says.
     const fresh = card.fresh.filter(({ kind }) => kind !== 'opened');
     if (fresh.length > 0 && !progress.told) {
       await put(
         'chat.postMessage',
-        { channel, thread_ts },
-        newsMessage(fresh, card.ticket.life, userOf),
+        { channel, thread_ts: ts },
+        newsMessage(fresh, ticket.life, userOf),
         signal,
       );
       progress.told = true;
     }
-    return { ok: true, ref, at: timeOf(thread_ts!) };
+    return { ok: true, ref: progress.ref, at: timeOf(ts) };
   }
 
   return {
@@ -146,11 +166,8 @@ export function board(on: Desking, userOf: (name: string) => string | null): Boa
   };
 }
 
-interface Showing {
-  card: Card;
-  key: string;
-  ref: string;
-}
+const looksOf = (drawing: Drawing): string =>
+  createHash('sha256').update(JSON.stringify(drawing)).digest('base64');
 
 /** `slack:desk:C0123` */
 const placeOf = (lane: string): string => lane.slice(lane.lastIndexOf(':') + 1);
