@@ -3,7 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    globalSetup: ['tests/support/global-postgres.ts', 'tests/support/global-proof.ts'],
+    globalSetup: ['tests/support/global-postgres.ts'],
     // Browsers, servers and killed processes share two cores with each other.
     // One worker is the default on two cores, and waits for the processes that it starts.
     maxWorkers: 2,

@@ -1,5 +1,5 @@
 /** Two matters in one message: "my drive clicks, and P: is gone". Only what is said surely, in a part of its own, counts. */
-import { hearOpening, type Openings, OTHER } from './opening.ts';
+import { hearOpening, type Opening, type Openings, OTHER } from './opening.ts';
 import { listen } from './words.ts';
 
 export interface Matter {
@@ -34,6 +34,13 @@ const FAMILIES = [
   ['share-missing', 'share-denied'],
   ['drive-missing-usb', 'write-protected', 'files-corrupt'],
 ];
+/** What one of them brings about by itself: a full drive makes slow, a drive that clicks loses files and comes and goes. */
+const BRINGS: Readonly<Record<string, readonly string[]>> = {
+  'drive-noise': ['files-corrupt', 'drive-missing-usb', 'drive-missing-internal', 'files-lost'],
+  'health-warning': ['files-corrupt', 'drive-slow'],
+  'disk-full': ['drive-slow'],
+  overheating: ['drive-slow'],
+};
 const family = (symptom: string): string =>
   FAMILIES.find(members => members.includes(symptom))?.[0] ?? symptom;
 
@@ -43,12 +50,27 @@ export function otherMatters(openings: Openings, text: string, first: string): M
   const parts = partsOf(text.slice(0, LONGEST));
   if (parts.length < 2) return [];
   for (const words of parts.slice(0, MOST)) {
-    const { symptom, sure } = hearOpening(openings, words);
-    if (!sure || symptom === null || symptom === OTHER) continue;
+    const symptom = saidSurely(hearOpening(openings, words));
+    if (symptom === null) continue;
     const known = [first, ...found.map(other => other.symptom)];
-    if (!known.some(other => family(other) === family(symptom))) found.push({ symptom, words });
+    if (!known.some(other => isOne(other, symptom))) found.push({ symptom, words });
   }
   return found;
+}
+
+const isOne = (one: string, other: string): boolean =>
+  family(one) === family(other) ||
+  BRINGS[one]?.includes(other) === true ||
+  BRINGS[other]?.includes(one) === true;
+
+/** From this share of one family on it does not matter which of the family it is. */
+const FAMILY = 0.95;
+
+/** The symptom that is surely meant, or the likeliest where its family is. */
+function saidSurely({ symptom, sure, ranked }: Opening): string | null {
+  if (symptom === null || symptom === OTHER) return null;
+  const kin = ranked.filter(other => family(other.symptom) === family(symptom));
+  return sure || kin.reduce((sum, { score }) => sum + score, 0) >= FAMILY ? symptom : null;
 }
 
 /** Sentences, clauses, and what is joined by "and" and the like. */

@@ -21,6 +21,12 @@ describe('two matters in one message: the dangerous one is first, the other is k
       'drive-missing-usb',
       'my usb stick is not recognised',
     ],
+    [
+      'my laptop is very slow and also i cannot open the G drive',
+      'drive-slow',
+      'share-missing',
+      'i cannot open the G drive',
+    ],
   ])('%s', (text, first, second, words) => {
     expect(hearOpening(prepared, text).symptom).toBe(first);
     expect(otherMatters(prepared, text, first)).toEqual([{ symptom: second, words }]);
@@ -34,6 +40,8 @@ test.each([
   'my pc is slow and the disk is at 100%',
   'laptop will not boot, no boot device found. It says no operating system',
   'my usb stick is write protected and the printer does not print',
+  'my c drive is full and now my laptop is very slow',
+  'my external drive clicks and the pictures on it cannot be opened',
   'hello and thanks',
   '',
 ])('%j is one matter', text => {

@@ -1,11 +1,20 @@
+import { execFileSync } from 'node:child_process';
 import { copyFileSync, existsSync } from 'node:fs';
 import { join } from 'node:path';
 
 /** Processes of one run share what Node has compiled. */
 export const COMPILED = { NODE_COMPILE_CACHE: join('node_modules', '.cache', 'node') };
 
-/** Makes a new database at `where` that knows the shipped flows to be proven, if there is one to copy. */
+let made: string | null = null;
+
+/**
+ * Makes a new database at `where` that knows the shipped flows to be proven, for tests that start the command: each would prove
+ * them anew. Nothing where they are not proven: then the command says so.
+ */
 export function knowProven(where: string): void {
-  const from = process.env.TEST_PROVEN_DATABASE;
-  if (from !== undefined && existsSync(from) && !existsSync(where)) copyFileSync(from, where);
+  made ??= execFileSync(process.execPath, [join('tests', 'support', 'make-proof.ts')], {
+    encoding: 'utf8',
+    env: { ...process.env, ...COMPILED },
+  });
+  if (made !== '' && existsSync(made) && !existsSync(where)) copyFileSync(made, where);
 }
