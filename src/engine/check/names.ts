@@ -12,6 +12,9 @@ export const isDesk = ({ symptom }: Script): boolean => isDeskTopic(symptom);
 /** Flows about a machine that will not start: there a repair is seen to work only after a start. */
 export const isAboutStarting = ({ symptom }: Script): boolean => symptom.startsWith('boot-');
 
+/** The words before technicians handle an array: nothing is pulled, restarted or forced until all is settled. */
+export const ARRAY_WORDS = 'desk-array-first';
+
 /** Flows about an array. */
 export const isAboutArray = ({ symptom }: Script): boolean => symptom === 'raid-alarm';
 
@@ -70,6 +73,16 @@ export const CONFIRMED_WORDS = { danger: 'keep-away', attack: 'leave-the-traces'
 
 /** When a danger was; long past, it leaves a suspicion behind in the midst of whatever it broke into. */
 export const DANGER_WHEN = 'danger-when';
+/** It got wet: with that the first minute counts, and it has words of its own. */
+export const WET = 'wet';
+export const WET_WORDS = 'wet-off';
+
+/** Questions that ask whether it was dropped, got wet or makes a noise. */
+export const HARM_ASKED: readonly string[] = ['happened', 'harm', 'noise', 'spins', DANGER_WHEN];
+
+/** Flows about a drive that may spin, in which people are told to start it or plug it in again. */
+export const isAboutDrive = ({ symptom }: Script): boolean =>
+  /^(?:boot-(?:read|no)-|drive-|health-|overheating|new-hardware)/.test(symptom);
 
 /** Words before somebody looks into firmware setup: change nothing, leave without saving. */
 export const FIRMWARE_WORDS = 'firmware-look';
@@ -92,6 +105,14 @@ export const FIRMWARE_POLICY = 'firmware';
 export const CASE_POLICY = 'case';
 export const USB_POLICY = 'usb-storage';
 export const ALLOWED = 'allowed';
+/** `yes` where the desk has released this very drive; and flows about one that is plugged in. */
+export const RELEASED = 'released';
+export const isAboutPlugIn = ({ symptom }: Script): boolean => symptom === 'drive-missing-usb';
+
+/** How a share refuses, with the values at which a password is typed; the words before that: a third wrong one locks. */
+export const REFUSAL = 'refusal';
+export const ASKS_PASSWORD: readonly string[] = ['password', 'several'];
+export const PASSWORD_WORDS = 'password-twice';
 
 /** Is the drive encrypted; `off` and `suspended` need no key. */
 export const ENCRYPTION = 'encryption';
@@ -142,6 +163,9 @@ export const RESCUE_SETTLED: readonly string[] = ['done', 'decided'];
 export const TIMES = 'times';
 export const THIRD = 'third';
 
+/** Fields of the ticket with the finding from which its priority is worked out. */
+export const RANKED_BY = { 'impact.who': 'impact-who', 'impact.work': 'impact-work' } as const;
+
 /** Findings that rules look at, with the values that they tell from all others. */
 export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [COPY]: [COPY_SEEN],
@@ -157,7 +181,12 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [RESEAT]: [DONE],
   [PROVED]: ['yes'],
   [THEIRS]: NOT_THEIRS,
-  [DANGER_WHEN]: [],
+  [DANGER_WHEN]: [WET],
+  ...Object.fromEntries(HARM_ASKED.slice(0, 2).map(asked => [asked, []])),
+  [SPINS]: [],
+  [RELEASED]: ['yes'],
+  [REFUSAL]: ASKS_PASSWORD,
+  ...Object.fromEntries(Object.values(RANKED_BY).map(finding => [finding, []])),
   [NOISE]: GRAVE_NOISES,
   [SOURCE]: NO_DRIVES_NOISE,
   [SPINNING]: [SOLID],
@@ -172,5 +201,6 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
 /** Cautions that rules ask for. */
 export const WATCHED_CAUTIONS: readonly string[] = [
   ...[DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS, FIRMWARE_WORDS, NOISE_WORDS],
+  ...[ARRAY_WORDS, WET_WORDS, PASSWORD_WORDS],
   ...Object.values(CONFIRMED_WORDS),
 ];

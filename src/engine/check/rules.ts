@@ -18,6 +18,7 @@ import { rule as namesAgree } from './rules/names-agree/rule.ts';
 import { rule as namesKnown } from './rules/names-known/rule.ts';
 import { rule as noFormat } from './rules/no-format/rule.ts';
 import { rule as ownStorage } from './rules/own-storage/rule.ts';
+import { rule as passwordsCounted } from './rules/passwords-counted/rule.ts';
 import { rule as powerAgrees } from './rules/power-agrees/rule.ts';
 import { rule as quietAfterMechanical } from './rules/quiet-after-mechanical/rule.ts';
 import { rule as reachable } from './rules/reachable/rule.ts';
@@ -39,6 +40,7 @@ export const RULES: readonly Rule[] = [
   failureHandedOver,
   signsAgree,
   evidenceAgrees,
+  passwordsCounted,
   powerAgrees,
   caseClosed,
   arrayHandsOff,

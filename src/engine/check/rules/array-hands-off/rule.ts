@@ -1,6 +1,7 @@
 import type { Touch } from '#engine/schema.ts';
 import type { TryStep } from '#engine/script.ts';
 import {
+  ARRAY_WORDS,
   COPY,
   COPY_SEEN,
   DEVICE,
@@ -79,6 +80,9 @@ function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {
 }
 
 function atTheDesk({ touches }: TryStep, view: View): Trouble | null {
+  if (touches.some(touch => touch.startsWith('array-')) && !view.said(ARRAY_WORDS)) {
+    return trouble(`an array is handled without the words of "${ARRAY_WORDS}"`, 'say them at the beginning');
+  }
   if (touches.includes('array-start') && (!view.isSet(STANDING) || view.is(STANDING, DID_NOT_START))) {
     return trouble(
       'an array that did not start is restarted, imported, cleared or forced',

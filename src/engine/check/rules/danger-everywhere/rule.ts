@@ -1,7 +1,7 @@
 import { isQuestionStep } from '#engine/advance.ts';
 import type { Catalogue } from '#engine/catalogue.ts';
 import type { Keep, Question } from '#engine/script.ts';
-import { CONFIRMED_WORDS } from '../../names.ts';
+import { CONFIRMED_WORDS, DANGER_WHEN, WET, WET_WORDS } from '../../names.ts';
 import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
 
@@ -76,6 +76,8 @@ function kept(sign: Utmost, keep: Keep | null): Trouble | null {
 
 function unsaid(sign: Utmost, view: View): Trouble | null {
   const words = CONFIRMED_WORDS[sign];
+  const wet = sign === 'danger' && view.is(DANGER_WHEN, WET);
+  if (wet && !view.said(WET_WORDS)) return DRY_WORDS;
   if (view.said(words)) return null;
   return {
     path: ['hand_over'],
@@ -83,6 +85,12 @@ function unsaid(sign: Utmost, view: View): Trouble | null {
     remedy: `say "${words}" as soon as ${sign} is confirmed`,
   };
 }
+
+const DRY_WORDS: Trouble = {
+  path: ['hand_over'],
+  message: `it got wet, and it is handed over without the words of "${WET_WORDS}"`,
+  remedy: `say "${WET_WORDS}" where { ${DANGER_WHEN}: ${WET} }`,
+};
 
 const tooEarly = (sign: Utmost): Trouble => ({
   message: `"${CONFIRMED_WORDS[sign]}" was said and ${sign} is not confirmed`,

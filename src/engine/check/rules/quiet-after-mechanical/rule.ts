@@ -1,18 +1,32 @@
-import { GRAVE_NOISES, NO_DRIVES_NOISE, NOISE, NOISE_WORDS, SOLID, SOURCE, SPINNING } from '../../names.ts';
+import type { Script } from '#engine/script.ts';
+import {
+  GRAVE_NOISES,
+  HARM_ASKED,
+  isAboutDrive,
+  NO_DRIVES_NOISE,
+  NOISE,
+  NOISE_WORDS,
+  SOLID,
+  SOURCE,
+  SPINNING,
+} from '../../names.ts';
 import type { Ended, Rule, Trouble } from '../../rule.ts';
 import { segmentSteps } from '../../written.ts';
 
 export const rule: Rule = {
   name: 'quiet-after-mechanical',
   proves:
-    'Once a drive clicks, grinds, was dropped or got wet, nothing starts it, reads it or listens to it, and the person is told at once.',
+    'Once a drive clicks, grinds, was dropped or got wet, nothing starts it, reads it or listens to it, and the person is told at once; before anything starts one, that was asked.',
 
-  opened({ step, view, desk }) {
+  opened({ script, segment, step, view, desk }) {
     if (step.kind !== 'try') {
       return !desk && step.finding === NOISE && !view.said(NOISE_WORDS) ? BEFORE_THE_NOISE : null;
     }
     if (step.effect === 'none' && !step.touches.includes('listen')) return null;
-    if (!view.sign('mechanical')) return null;
+    if (!view.sign('mechanical')) {
+      if (desk || segment !== 'main' || !isToBeAsked(script)) return null;
+      return HARM_ASKED.some(each => view.isSet(each)) ? null : NOT_ASKED;
+    }
     return {
       message: 'this step uses a drive that clicks, grinds, was dropped or got wet',
       remedy:
@@ -49,6 +63,15 @@ export const rule: Rule = {
             message: 'mechanical is raised here and no caution is said with it',
             remedy: 'give one caution of catalogue/cautions.yaml `on_sign: mechanical`',
           })),
+};
+
+/** Where words for it are an alarm, flows about a drive ask for it too. */
+const isToBeAsked = (script: Script): boolean =>
+  isAboutDrive(script) && Object.values(script.interrupts).some(({ about }) => about.sign === 'mechanical');
+
+const NOT_ASKED: Trouble = {
+  message: 'nobody was asked whether it was dropped, got wet or makes a noise, and this step uses it',
+  remedy: 'visit the block safe-first before',
 };
 
 const BEFORE_THE_NOISE: Trouble = {

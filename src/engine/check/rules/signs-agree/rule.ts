@@ -1,4 +1,5 @@
 import { isQuestionStep } from '#engine/advance.ts';
+import { readsOf } from '#engine/condition.ts';
 import type { Question, Script } from '#engine/script.ts';
 import {
   CALMING,
@@ -42,6 +43,9 @@ export const rule: Rule = {
   flow: ({ script, desk }) => [
     ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(answered)),
     ...segmentSteps(script).filter(isQuestionStep).flatMap(weighed),
+    ...segmentSteps(script)
+      .filter(isQuestionStep)
+      .flatMap(question => treatedAlike(question, script)),
     ...Object.values(script.interrupts).flatMap(alarm),
   ],
 };
@@ -60,8 +64,9 @@ function speaksOfHarm(reason: string): string | null {
 }
 
 /** What one answer establishes and what it raises must go together. */
-function answered({ id, finding, after }: Question): Trouble[] {
-  return Object.entries(after).flatMap(([answer, { sets, raises }]) => {
+function answered({ kind, id, finding, after }: Question): Trouble[] {
+  const raisedHere = new Set(Object.values(after).flatMap(({ raises }) => raises));
+  return Object.entries(after).flatMap(([answer, { sets, raises, clears }]) => {
     const now = { [finding]: answer, ...sets };
     const at = (message: string, remedy: string): Trouble => ({
       step: id,
@@ -72,7 +77,17 @@ function answered({ id, finding, after }: Question): Trouble[] {
     const decides = Object.values(after).some(other => other.raises.includes('only-copy'));
     const only =
       decides && now[COPY] !== undefined && now[COPY] !== COPY_SEEN && now[MISSED] !== NOTHING_MISSED;
+    // What was suspected before is not tested by it.
+    const cleared = clears.find(sign => kind === 'ask' && raisedHere.has(sign));
     return [
+      ...(cleared === undefined
+        ? []
+        : [
+            at(
+              `"${answer}" clears ${cleared}, which other answers here raise: it may have been raised before, by something else`,
+              'clear it by a test that was seen to work, or by a question that is asked for it',
+            ),
+          ]),
       ...(now[SPINS] === SPINNING_DRIVE && !raises.includes('mechanical')
         ? [
             at(
@@ -100,7 +115,9 @@ function answered({ id, finding, after }: Question): Trouble[] {
 function weighed({ id, after }: Question): Trouble[] {
   const answers = Object.entries(after);
   const raised = new Set(answers.flatMap(([, { raises }]) => raises));
-  const grave = raised.has('mechanical') || raised.has('danger') || raised.has('attack');
+  const failing = answers.filter(([, { raises }]) => raises.includes('hardware-failure'));
+  const grave =
+    raised.has('mechanical') || raised.has('danger') || raised.has('attack') || failing.length > 1;
   const mild = raised.size === 1 && raised.has('suspect');
   const at = (answer: string, message: string): Trouble => ({
     ...{ step: id, path: ['raises'], message, remedy: `let "${answer}" raise at least suspect` },
@@ -114,6 +131,34 @@ function weighed({ id, after }: Question): Trouble[] {
         at(answer, `"${answer}" speaks strongly for ${FAILING} and raises no sign, where other answers do`),
       ];
     });
+}
+
+/** Answers that every condition names together, and that set the same, raise signs together too. */
+function treatedAlike({ kind, id, finding, after }: Question, script: Script): Trouble[] {
+  if (kind !== 'ask') return [];
+  const lists = segmentSteps(script)
+    .flatMap(step => readsOf(step.if))
+    .filter(read => read.finding === finding)
+    .map(({ values }) => values);
+  const groups = new Map<string, string[]>();
+  for (const [answer, { sets, goes }] of Object.entries(after)) {
+    const named = lists.map(list => list.includes(sets[finding] ?? answer));
+    if (!named.includes(true)) continue;
+    const key = JSON.stringify([named, { ...sets, [finding]: '' }, goes]);
+    groups.set(key, [...(groups.get(key) ?? []), answer]);
+  }
+  return [...groups.values()].flatMap(group => {
+    const raising = group.find(answer => after[answer]!.raises.length > 0);
+    if (raising === undefined) return [];
+    return group
+      .filter(answer => after[answer]!.raises.length === 0)
+      .map(answer => ({
+        step: id,
+        path: ['raises'],
+        message: `"${answer}" is treated like "${raising}" everywhere, and raises no sign`,
+        remedy: `raise with "${answer}" what "${raising}" raises, or go on differently from it`,
+      }));
+  });
 }
 
 /** An alarm's first question: whatever is not plainly a false alarm raises a sign. */
