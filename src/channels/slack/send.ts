@@ -1,4 +1,5 @@
 /** Slack as a channel: each turn is one message, the question before is redrawn, and what is unclear is looked for before it is sent again. */
+import { setTimeout as sleep } from 'node:timers/promises';
 import { isQuestion, type Message } from '#engine/messages.ts';
 import { clean, LARGEST_PICTURE } from '#reading/pictures/clean.ts';
 import type { Address, Lying } from '#talk/inbound.ts';
@@ -11,6 +12,8 @@ import { type Words, wordsFor } from './words.ts';
 
 /** Remembered rows: of these we know that an attempt ended unclearly, or that their thread was told. */
 const MOST_REMEMBERED = 2000;
+/** How often a message is redrawn that Slack was too busy for; it waits for nobody and holds nobody up. */
+const REDRAWS = 4;
 /** Milliseconds that our clock and Slack's may differ. */
 const SKEW = 60_000;
 
@@ -82,11 +85,16 @@ export function slackChannel(slack: Slack, now: () => number): Required<Omit<Cha
   }
 
   /** Old buttons say what was chosen. It fails where somebody deleted the message; nothing hangs on it. */
-  async function redraw({ before, row }: Parcel, words: Words, signal: AbortSignal): Promise<void> {
+  async function redraw(parcel: Parcel, words: Words, signal?: AbortSignal, attempt = 1): Promise<void> {
+    const { before, row } = parcel;
     if (before === null) return;
     const [channel, ts] = before.ref.split(':');
     const { text, blocks } = redrawn(before.messages, before.question, before.chosen, `u${row}`, words);
-    await slack.call('chat.update', { channel, ts, text, blocks }, signal);
+    const called = await slack.call('chat.update', { channel, ts, text, blocks }, signal);
+    if (called.ok || !called.again || attempt === REDRAWS) return;
+    void sleep(called.after, undefined, { ref: false }).then(() =>
+      redraw(parcel, words, undefined, attempt + 1),
+    );
   }
 
   /** Where a matter was raised in a channel, its thread hears where it goes on, and how it ended: nothing else. */

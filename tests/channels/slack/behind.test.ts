@@ -201,6 +201,21 @@ describe('when Slack has troubles', () => {
     await until(() => posts().length === 2 && post.updates === 1);
   });
 
+  test('an answered question that Slack was too busy to redraw is redrawn later, and the talk goes on meanwhile', async () => {
+    site.slack.trouble(
+      'chat.update',
+      { is: 'limited', seconds: 1 },
+      2,
+      ({ channel }) => channel === ada.direct,
+    );
+    await ada.say(OPENING);
+    const post = await until(() => ada.question());
+    await ada.press(post, answersIn(post).at(-1)!);
+    await until(() => posts().length === 2);
+    expect(post.updates).toBe(0);
+    await until(() => post.updates === 1);
+  });
+
   test('a message that did not go is sent again until it does (S18)', async () => {
     site.slack.trouble('chat.postMessage', { is: 'reset' }, 2, ({ channel }) => channel === ada.direct);
     await ada.say(OPENING);
