@@ -24,11 +24,17 @@ const OF_SHARE: Readonly<Record<string, { of(share: Share): string; otherwise?: 
   remove: { of: share => code(removeCommand(share)) },
   address: { of: share => code(smbAddress(share)) },
 };
-const OF_SITE = ['script', 'wait', 'vpn'] as const;
+/** What site.yaml says under `connecting`, where it does. */
+const CONNECTING = ['script', 'wait', 'vpn'] as const;
+/** What every site.yaml says. */
+const OF_SITE: Readonly<Record<string, (site: Site) => string>> = {
+  desk: ({ desk }) => desk.phone,
+  security: ({ security }) => security.contact,
+};
 
 export const PLACEHOLDERS: readonly string[] = [
   ...Object.keys(OF_SHARE).map(name => `{share.${name}}`),
-  ...OF_SITE.map(name => `{site.${name}}`),
+  ...[...CONNECTING, ...Object.keys(OF_SITE)].map(name => `{site.${name}}`),
 ];
 
 /** Does the condition hold only where one of site.yaml's shares was chosen? */
@@ -75,7 +81,7 @@ export function fillIn(text: string, site: Site, chosen: boolean): Filled {
       }
       return whole;
     }
-    const given = site.connecting?.[name as (typeof OF_SITE)[number]];
+    const given = OF_SITE[name]?.(site) ?? site.connecting?.[name as (typeof CONNECTING)[number]];
     if (given !== undefined) return given;
     problems.push({
       message: `site.yaml does not say what ${whole} is`,

@@ -73,6 +73,8 @@ const DANGEROUS = {
 const STILL_ON = { do: ['Switch it off as soon as somebody can, and leave it off.'], dont: KEEP.off.dont };
 
 function kept({ keep, findings, signs }: Ticket): (typeof KEEP)['off'] | null {
+  // What is off already is not switched on for it.
+  if (keep === 'on' && findings.power === 'off') return KEEP.off;
   if (keep !== 'off') return keep === null ? null : KEEP[keep];
   if (signs.includes('danger')) return DANGEROUS;
   if (findings.device === 'portable') return UNPLUGGED;

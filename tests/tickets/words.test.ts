@@ -32,6 +32,17 @@ describe('what the person is told when the desk takes over', () => {
     expect(told({ fields: { ...fields, 'contact.way': way } }).next).toContain('the way you told me');
   });
 
+  it('nothing that sends somebody to a dangerous machine, and nothing that its state makes untrue', () => {
+    expect(told({ keep: 'off', signs: ['danger'] }).do[0]).toContain(
+      'only its plug or charger at the socket',
+    );
+    const { findings } = ticketOf(whole());
+    const on = told({ keep: 'off', findings: { ...findings, power: 'on' } });
+    expect(on.do[0]).toBe('Switch it off as soon as somebody can, and leave it off.');
+    const off = told({ keep: 'on', findings: { ...findings, power: 'off' } });
+    expect(off.do[0]).toBe('Leave it switched off.');
+  });
+
   it('what to do and not to do until then, a device that must stay off first', () => {
     expect(message.do).toEqual(['Leave it switched off.', 'Keep the device where it is.']);
     expect(message.dont).toEqual(['Do not switch it on again, not even to test it.', 'Do not shake it.']);
