@@ -52,8 +52,9 @@ describe('what the person is told when the desk takes over', () => {
     ['on', 'Leave it switched on.', 'Do not restart it, shut it down or let it sleep.'],
     ['as-it-is', 'Leave it just as it is.', 'Do not switch, restart or unplug anything.'],
   ] as const)('a device that stays %s', (keep, first, dont) => {
-    expect(told({ keep }).do[0]).toBe(first);
-    expect(told({ keep }).dont[0]).toBe(dont);
+    const findings = { ...ticketOf(whole()).findings, power: 'on' };
+    expect(told({ keep, findings }).do[0]).toBe(first);
+    expect(told({ keep, findings }).dont[0]).toBe(dont);
   });
 
   it('never to leave on what has to go off, though it was said before the drive began to click', () => {
