@@ -219,10 +219,7 @@ function putFirst(ordered: Heard[]): Heard[] {
         one.score >= most.score - WITHIN_DANGER &&
         one.said >= ENOUGH &&
         one.said >= most.said * 0.55) ||
-        (symptom === OTHER &&
-          one.score >= most.score - WITHIN_OTHER &&
-          one.said >= NAMED &&
-          one.said >= most.said * 0.8)),
+        (symptom === OTHER && one.score >= most.score - WITHIN_OTHER)),
   );
   if (better === undefined) return ordered;
   const raised: Heard = [better[0], { said: better[1].said, score: most.score + 0.5 }];
