@@ -53,3 +53,12 @@ test('taking the story back takes back what it answered', () => {
   talk.say('no idea, it just does');
   expect(talk.question()?.step).toBe('moved');
 });
+
+test('a site named with the room is not asked for', () => {
+  const talk = rehearse(knowledge);
+  talk.say('there is smoke coming out of my PC');
+  talk.press('now');
+  talk.say('Brackwater 12, 555-0101');
+  expect(talk.conversation().outcome).toBe('escalated');
+  expect(talk.ticket()?.site).toBe('brackwater');
+});
