@@ -6,12 +6,14 @@ import { cardMessage, detailBlocks, detailsMessage, newsMessage } from '#channel
 import { actForm, FORM_ACTS, modal } from '#channels/slack/desk/forms.ts';
 import { outageForm, outageMessage } from '#channels/slack/desk/outage.ts';
 import { benchView, fillView, resultView } from '#channels/slack/desk/work-form.ts';
+import { literal } from '#channels/slack/text.ts';
 import { readYaml } from '#library/yaml.ts';
 import type { TicketRow } from '#store/store.ts';
 import { rehearse } from '#talk/rehearse.ts';
 import { type Walk, walks } from '#talk/walk.ts';
 import { cardOf } from '#tickets/card.ts';
 import { type LifeEntry, PRIORITIES } from '#tickets/schema.ts';
+import { sectionsOf } from '#tickets/sections.ts';
 import { WORKINGS } from '#workings/all.ts';
 import { valuesOf, workForm } from '#workings/form.ts';
 import { knowledge } from '../../support/knowledge.ts';
@@ -59,13 +61,18 @@ describe.each(flows)('%s', flow => {
   const file = `flows/${flow}/walks.yaml`;
   const all = walks.parse(readYaml(file, readFileSync(file, 'utf8')).value);
 
-  test('its tickets fit, and the whole of what is known of them is in the form', () => {
+  test('its tickets fit, and every line of what is stored is among the details (B3)', () => {
     const tickets = all.flatMap(ticketsOf);
     expect([...new Set(tickets.flatMap(wrongWith))]).toEqual([]);
     for (const row of tickets) {
-      const drawn = JSON.stringify(detailBlocks(row));
-      expect(drawn).toContain('LIFE');
-      expect(drawn).toContain('REPORTED');
+      const drawn = detailBlocks(row)
+        .map(block => (block.type === 'section' ? block.text!.text : ''))
+        .join('\n');
+      const lines = sectionsOf(row.ticket, row.life).flatMap(each => each.lines);
+      const missing = lines.filter(
+        ({ text }) => !drawn.includes(literal(text.split('\n')[0]!.slice(0, 400))),
+      );
+      expect(missing).toEqual([]);
     }
   });
 });

@@ -101,7 +101,9 @@ export function outageDesk(on: Acting) {
     const [refused, by] = await Promise.all([gate.refusal(actor), gate.nameOf(actor)]);
     if (refused !== null) return answer({ response_action: 'update', view: told('The desk', refused) });
     const values = body.view.state.values;
-    const text = filledIn(values, 'text').trim();
+    const [symptom, text] = [filledIn(values, 'symptom'), filledIn(values, 'text').trim()];
+    if (!(symptom in knowledge().catalogue.symptoms))
+      return answer({ response_action: 'errors', errors: { symptom: 'Choose what people report.' } });
     if (text === '')
       return answer({
         response_action: 'errors',
@@ -111,7 +113,7 @@ export function outageDesk(on: Acting) {
     const outage: Outage = {
       // The same form sent twice declares it once.
       id: `O-${createHash('sha256').update(`${actor.team}:${body.view.id}`).digest('hex').slice(0, 6)}`,
-      symptom: filledIn(values, 'symptom'),
+      symptom,
       site: where === EVERYWHERE || where === '' ? null : where,
       text,
       declaredBy: by,
