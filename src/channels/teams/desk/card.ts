@@ -4,11 +4,12 @@ import type { CardAct, CardLine, TicketCard } from '#tickets/card.ts';
 import { ACT_LABELS } from '#tickets/forms.ts';
 import { small } from '../question.ts';
 import type { Element } from '../rich.ts';
-import { acts, alarm, cardWith, clock, cut, fitted, line, lines, opens, run } from './draw.ts';
+import { acts, alarm, cardWith, clock, cut, fitted, line, opens, run } from './draw.ts';
 
 /** Characters of one text, so generous as all of them fit; all of it is in the details. */
 const TEXTS = [400, 200, 100, 50] as const;
 const STATUS = 600;
+const TITLE = 200;
 /** Facts that stand in one line of the card, behind all that has to be read. */
 const SHORT: readonly string[] = ['Person', 'Where', 'Call back', 'Answer due', 'Part of outage'];
 /** Teams' own look of what is urgent; shape and word say the same. */
@@ -19,7 +20,7 @@ export const ticketCard = (card: TicketCard, row: TicketRow, doubt: boolean): El
   fitted(TEXTS, most => drawnCard(card, row, doubt, most));
 
 export const headOf = ({ priority, shape, reference, title }: TicketCard): string =>
-  `${shape} ${priority.toUpperCase()} · ${reference} · ${title}`;
+  `${shape} ${priority.toUpperCase()} · ${reference} · ${cut(title, TITLE)}`;
 
 function drawnCard(card: TicketCard, row: TicketRow, doubt: boolean, most: number): Element {
   const { priority, shape, reference, title, alarms, status, until, over } = card;
@@ -33,7 +34,7 @@ function drawnCard(card: TicketCard, row: TicketRow, doubt: boolean, most: numbe
       bleed: true,
       items: [
         line([run(`${shape} ${priority.toUpperCase()} · ${reference}`, { weight: 'Bolder' })]),
-        line([run(cut(title, 200), { weight: 'Bolder', size: 'Medium' })], { spacing: 'Small' }),
+        line([run(cut(title, TITLE), { weight: 'Bolder', size: 'Medium' })], { spacing: 'Small' }),
       ],
     },
     ...alarms.map(alarm),
@@ -48,18 +49,21 @@ function drawnCard(card: TicketCard, row: TicketRow, doubt: boolean, most: numbe
   return cardWith(body, actionsOf(card, row), spoken(card));
 }
 
+/** On one line, however it was written. */
+const shortened = (text: string, most: number): Element => run(cut(text.replace(/\s+/g, ' '), most));
+
 function lineOf({ label, texts }: CardLine, most: number): Element[] {
   const head = run(`${label}: `, { weight: 'Bolder' });
-  if (texts.length === 1) return lines(cut(texts[0]!, most), [head]);
+  if (texts.length === 1) return [line([head, shortened(texts[0]!, most)])];
   return [
     line([run(label, { weight: 'Bolder' })]),
-    ...texts.flatMap(text => lines(cut(text, most), [run('• ')], { spacing: 'Small' })),
+    ...texts.map(text => line([run('• '), shortened(text, most)], { spacing: 'Small' })),
   ];
 }
 
 const shortOf = ({ label, texts }: CardLine, most: number, first: boolean): Element =>
   line(
-    [run(`${label}: `, { weight: 'Bolder' }), run(cut(texts.join(', ').replace(/\s+/g, ' '), most))],
+    [run(`${label}: `, { weight: 'Bolder' }), shortened(texts.join(', '), most)],
     first ? { separator: true } : { spacing: 'Small' },
   );
 

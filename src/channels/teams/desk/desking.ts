@@ -35,7 +35,7 @@ export interface Desking extends DeskNeeds {
 export interface Gate {
   /** The name that they act under, or why they may not act, in words for them. Asked on every action and again when a form is sent. */
   ask(reference: Reference): Promise<{ by: string } | { refused: string }>;
-  /** Names of the desk's people, for handing over; empty where Teams does not tell. */
+  /** Names of the desk's people, for handing over; empty where Teams does not tell, or where there are too many to choose from. */
   colleagues(): Promise<string[]>;
   /** Teams' id of somebody who has acted under that name here. */
   userOf(name: string): string | null;

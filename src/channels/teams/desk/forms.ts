@@ -11,7 +11,7 @@ export interface Filling {
   number: number;
   /** Different for every form that is opened, so that the same form sent twice acts once. */
   key: string;
-  /** Of the desk; empty: Teams does not tell. */
+  /** Of the desk; empty: their name is typed. */
   colleagues: string[];
   zone: string | null;
   /** As it was filled in before, with what was wrong with it. */

@@ -9,7 +9,8 @@ const NO_COUNTS = 5000;
 /** Milliseconds that Teams may take: a dialog has to be answered within five seconds. */
 const PATIENCE = 2500;
 const MOST_KNOWN = 1000;
-const MOST_COLLEAGUES = 200;
+/** As many as a form holds. */
+const MOST_COLLEAGUES = 100;
 
 const UNKNOWN =
   'Teams does not tell me right now who belongs to the desk. Nothing has changed; please try again in a moment.';
@@ -56,10 +57,11 @@ export function gate(on: Pick<DeskNeeds, 'adapter' | 'now' | 'log'>, place: Plac
       try {
         const all = await on.adapter.members(
           place.reference(),
-          MOST_COLLEAGUES,
+          MOST_COLLEAGUES + 1,
           AbortSignal.timeout(PATIENCE),
         );
-        return [...new Set(all.flatMap(({ name }) => name ?? []))].toSorted();
+        const names = [...new Set(all.flatMap(({ name }) => name ?? []))].toSorted();
+        return names.length > MOST_COLLEAGUES ? [] : names;
       } catch (error) {
         on.log('teams-desk-members-unknown', { error: String(error) });
         return [];

@@ -6,8 +6,8 @@ import { literally } from '../markdown.ts';
 import { visible } from '../rich.ts';
 import { cut } from './draw.ts';
 
-/** Characters of all of it; what is longer is in the details. */
-const NEWS = 3000;
+/** Characters of all of it, each of which may take five; what is longer is in the details. */
+const NEWS = 2000;
 
 /**
  * `userOf`: whoever it is for hears of it, where Teams' name for them is known. `lead`: of which ticket it is, where there are no threads.
