@@ -77,7 +77,7 @@ const NAMED = 1.1;
 const NO_STORAGE = 1;
 /** As many logarithms below the likeliest, another is not raised above it. */
 const WITHIN_DANGER = 3;
-const WITHIN_OTHER = 1;
+const WITHIN_OTHER = 1.5;
 /** The model leaves at least this to the symptom of an error number or of a message read word for word, for every word of it. */
 const READ = 0.08;
 const MOST_READ = 0.4;
