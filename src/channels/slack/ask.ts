@@ -49,9 +49,12 @@ function before(question: Question, words: Words): KnownBlock[] {
 /** A question of the desk holds a colleague's words: nothing in it is markup. */
 function textOf(question: Question, words: Words): KnownBlock[] {
   const text = question.kind === 'try' ? question.works : question.text;
-  const drawn = question.step === '@desk' ? said(text) : sections(text);
+  const drawn = question.step === '@desk' ? said(text) : sections(bold(text));
   return drawn.length > 0 ? drawn : said(words.choose);
 }
+
+/** A question stands out from what is said around it, unless it has marks or lines of its own. */
+const bold = (text: string) => (/[*`[\n]/.test(text) ? text : `**${text}**`);
 
 function standing({ always, help }: Question, words: Words) {
   const explain = help === null ? [] : [option(words.explain, pressValue({ kind: 'words', words: '?' }))];
