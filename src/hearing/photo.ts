@@ -35,6 +35,8 @@ const LONG = 30;
 const LONG_ONE_IN = 5;
 /** What a `*` may stand for at most, in bones. */
 const GAP = 60;
+/** Characters of a picture that are looked through: two screens full. */
+const MOST_TEXT = 4000;
 /** A mistake costs as much as so many bones that are right. */
 const COST = 2;
 /** A message that is not longer than this gives way to an error number. */
@@ -58,13 +60,14 @@ const threesOf = (bones: string): string[] =>
 
 /**
  * The message that most of the words speak for, or the error number; null when there is none.
- * `text`: what was read, lines as lines. `codes`: error numbers by the name that tokens.ts gives them.
+ * `all`: what was read, lines as lines. `codes`: error numbers by the name that tokens.ts gives them.
  */
 export function seenOn(
   { patterns }: Photos,
   codes: ReadonlyMap<string, { id: string }>,
-  text: string,
+  all: string,
 ): Seen | null {
+  const text = all.slice(0, MOST_TEXT);
   const read = skeleton(text);
   const near = placesOf(read.bones);
   let best: (Span & Pick<Pattern, 'id' | 'text'> & { worth: number }) | null = null;

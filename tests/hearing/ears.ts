@@ -3,6 +3,8 @@ import { hearAnswer } from '#hearing/answer.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { otherMatters } from '#hearing/matters.ts';
 import { hearOpening } from '#hearing/opening.ts';
+import { preparePhotos, seenOn } from '#hearing/photo.ts';
+import { secretsIn } from '#hearing/photo-secrets.ts';
 import { redact } from '#hearing/redact.ts';
 import { hearStanding } from '#hearing/standing.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
@@ -10,6 +12,7 @@ import { catalogue, openings } from './load.ts';
 import { script } from './script.ts';
 
 const prepared = openings();
+const photos = preparePhotos(catalogue.screenMessages);
 const asked = script.main.flatMap(step => (step.kind === 'ask' ? [step] : []));
 
 /** What a turn would hear of it, as an opening and as an answer. Never throws. */
@@ -23,6 +26,8 @@ export function hearAll(given: string): unknown {
     alarms: hearInterrupts(catalogue.interrupts, text, opening.symptom),
     standing: hearStanding(text),
     waiting: hearWaiting(script, text),
+    photo: seenOn(photos, prepared.codes, text),
+    secrets: secretsIn(text.split(/\s/, 1000).map((word, line) => ({ text: word, line: line >> 3 }))),
     answer: hearAnswer(asked[text.length % asked.length]!, text),
   };
 }
