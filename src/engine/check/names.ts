@@ -131,6 +131,10 @@ export const PROVED = 'proved';
 export const THEIRS = 'theirs';
 export const NOT_THEIRS: readonly string[] = ['other', 'unknown'];
 
+/** What is about: with files, `profile` where all of a desktop is gone at once and nobody could name them. */
+export const THING = 'thing';
+export const PROFILE = 'profile';
+
 /** Flows about files that are gone, and their words: save nothing, what is lost may still be there. */
 export const isAboutLostFiles = ({ symptom }: Script): boolean => symptom === 'files-lost';
 export const STOP_WORDS = 'stop-writing';
@@ -185,6 +189,7 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   ...Object.fromEntries(HARM_ASKED.slice(0, 2).map(asked => [asked, []])),
   [SPINS]: [],
   [RELEASED]: ['yes'],
+  [THING]: [PROFILE],
   [REFUSAL]: ASKS_PASSWORD,
   ...Object.fromEntries(Object.values(RANKED_BY).map(finding => [finding, []])),
   [NOISE]: GRAVE_NOISES,
@@ -201,6 +206,6 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
 /** Cautions that rules ask for. */
 export const WATCHED_CAUTIONS: readonly string[] = [
   ...[DATA_WORDS, CASE_WORDS, KEEP_ON_WORDS, SERVER_WORDS, FIRMWARE_WORDS, NOISE_WORDS],
-  ...[ARRAY_WORDS, WET_WORDS, PASSWORD_WORDS],
+  ...[ARRAY_WORDS, WET_WORDS, PASSWORD_WORDS, STOP_WORDS],
   ...Object.values(CONFIRMED_WORDS),
 ];

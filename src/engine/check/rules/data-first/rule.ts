@@ -14,6 +14,13 @@ export const rule: Rule = {
     return mayFail(at.view) ? onSuspect(step, at) : onOther(step, at.view);
   },
 
+  ended({ script, segment, view, desk, by, step, outcome }) {
+    if (desk || segment !== 'main' || !isAboutLostFiles(script) || by !== 'flow') return null;
+    if (step.kind !== 'hand-over' || outcome.keep !== 'off' || SOONER.some(sign => view.sign(sign)))
+      return null;
+    return view.said(STOP_WORDS) ? null : UNTIL_THEN;
+  },
+
   // What was deleted is there until something new is written over it.
   flow: ({ script }) =>
     !isAboutLostFiles(script) ||
@@ -26,6 +33,15 @@ export const rule: Rule = {
             remedy: `say "${STOP_WORDS}" as soon as it is known that they lay on a drive of their own`,
           },
         ],
+};
+
+/** These ended it before anybody spoke of lost files. */
+const SOONER = ['danger', 'attack', 'mechanical'] as const;
+
+const UNTIL_THEN: Trouble = {
+  path: ['hand_over', 'keep'],
+  message: `lost files lie on what is switched off in the end, and until then nobody heard "${STOP_WORDS}"`,
+  remedy: `say "${STOP_WORDS}" as soon as it is known that they lay on a drive of their own`,
 };
 
 const mayFail = (view: View): boolean =>

@@ -1,6 +1,9 @@
 import { isQuestionStep } from '#engine/advance.ts';
 import { readsOf } from '#engine/condition.ts';
 import type { Question, Script } from '#engine/script.ts';
+
+type Answer = Question['answers'][number];
+
 import {
   CALMING,
   COPY,
@@ -45,7 +48,8 @@ export const rule: Rule = {
     ...segmentSteps(script).filter(isQuestionStep).flatMap(weighed),
     ...segmentSteps(script)
       .filter(isQuestionStep)
-      .flatMap(question => treatedAlike(question, script)),
+      .flatMap(question => [...treatedAlike(question, script), ...saidElsewhere(question, script)]),
+    ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(labelled)),
     ...Object.values(script.interrupts).flatMap(alarm),
   ],
 };
@@ -159,6 +163,43 @@ function treatedAlike({ kind, id, finding, after }: Question, script: Script): T
         remedy: `raise with "${answer}" what "${raising}" raises, or go on differently from it`,
       }));
   });
+}
+
+/** A question that is put in several ways, and raises signs in each, raises the same with the same answer. */
+function saidElsewhere(question: Question, script: Script): Trouble[] {
+  const raises = ({ id, label }: Answer, { answers, after }: Question): boolean | null => {
+    const same = answers.some(other => other.id === id && other.label === label);
+    return same ? after[id]!.raises.length > 0 : null;
+  };
+  return segmentSteps(script)
+    .filter(isQuestionStep)
+    .filter(other => other !== question && other.finding === question.finding)
+    .flatMap(other => {
+      const agreed = question.answers.some(each => raises(each, question) && raises(each, other));
+      if (!agreed) return [];
+      return question.answers
+        .filter(each => each.id !== 'not-sure' && !raises(each, question) && raises(each, other))
+        .map(({ id, label }) => ({
+          step: question.id,
+          path: ['raises'],
+          message: `"${label}" raises no sign, and at another question about "${question.finding}" it does`,
+          remedy: `raise with "${id}" the same at both`,
+        }));
+    });
+}
+
+/** Labels by which a drive may be failing, whatever the flow makes of them. Common practice, no source. */
+const HARM_LABEL = /\b(?:drive|disk)\b.*\b(?:is gone|disappears?)\b|\bcomes and goes\b|\b1117\b/;
+
+function labelled({ id, answers, after }: Question): Trouble[] {
+  return answers
+    .filter(answer => HARM_LABEL.test(answer.label.toLowerCase()) && after[answer.id]?.raises.length === 0)
+    .map(answer => ({
+      step: id,
+      path: ['answers', answer.id],
+      message: `"${answer.label}" raises no sign: the ticket is ranked as if the drive were well`,
+      remedy: 'raise suspect with it; a test that was seen to work may clear it',
+    }));
 }
 
 /** An alarm's first question: whatever is not plainly a false alarm raises a sign. */

@@ -1,6 +1,17 @@
 import { FIELD_TABLE, FIELDS, type Field } from '#engine/fields.ts';
 import type { Script } from '#engine/script.ts';
-import { ASKED_IN_DANGER, DID, MESSAGE, NEEDED_IN_DANGER, RANKED_BY } from '../../names.ts';
+import {
+  ASKED_IN_DANGER,
+  DID,
+  isAboutArray,
+  isAboutLostFiles,
+  MESSAGE,
+  NEEDED_IN_DANGER,
+  POWER,
+  PROFILE,
+  RANKED_BY,
+  THING,
+} from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
 
@@ -26,7 +37,8 @@ export const rule: Rule = {
     // What it showed, word for word, is the first thing that a technician would ask.
     const showed = !danger && segment === 'main' && view.is(DID, MESSAGE) && !view.sign('attack');
     if (showed && !view.filled('message')) missing.push('message');
-    if (missing.length === 0) return danger || segment !== 'main' ? null : unranked(script, view);
+    if (missing.length === 0)
+      return danger || segment !== 'main' ? null : (unranked(script, view) ?? unnamed(script, view));
     return {
       message: `a hand-over without asking: ${missing.join(', ')}`,
       remedy: 'visit the block that asks for it on this way, or let a question here fill it (`fills`)',
@@ -34,15 +46,26 @@ export const rule: Rule = {
   },
 };
 
-/** A field counts as answered, and what the priority is worked out from was not set with it. */
-function unranked({ findings }: Script, view: View): Trouble | null {
-  const lost = Object.entries(RANKED_BY).find(
-    ([field, finding]) => finding in findings && view.filled(field as Field) && !view.isSet(finding),
+/** A field counts as answered, and the finding that the ticket goes by was not set with it. */
+function unranked(script: Script, view: View): Trouble | null {
+  // An array is left as it is, on or off.
+  const all = isAboutArray(script) ? RANKED_BY : { ...RANKED_BY, 'power.now': POWER };
+  const lost = Object.entries(all).find(
+    ([field, finding]) => finding in script.findings && view.filled(field as Field) && !view.isSet(finding),
   );
   if (lost === undefined) return null;
   const [field, finding] = lost;
   return {
-    message: `"${field}" was answered and "${finding}" is not set: the priority does not know it`,
+    message: `"${field}" was answered and "${finding}" is not set: the ticket cannot tell it`,
     remedy: `let every answer that fills "${field}" set "${finding}"`,
+  };
+}
+
+/** Who wants files back can say which, and when they were last there; all of a desktop at once nobody can name. */
+function unnamed(script: Script, view: View): Trouble | null {
+  if (!isAboutLostFiles(script) || view.filled('history.last-good') || view.is(THING, PROFILE)) return null;
+  return {
+    message: 'files are wanted back, and nobody asked which and when they were last there',
+    remedy: 'visit the block which-files before',
   };
 }
