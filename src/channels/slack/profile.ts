@@ -25,6 +25,25 @@ interface UserInfo {
 
 export function profiles(slack: Pick<Slack, 'call'>, now: () => number): Profiles {
   const known = new Map<string, Known & { until: number }>();
+  const asking = new Map<string, Promise<void>>();
+
+  async function ask(key: string, user: string): Promise<void> {
+    const called = await slack.call('users.info', { user, include_locale: true });
+    if (known.size >= MOST) known.delete(known.keys().next().value!);
+    if (!called.ok) {
+      const before = known.get(key) ?? { name: null, mail: null, locale: null };
+      known.set(key, { ...before, until: now() + FRESH_FAILURE });
+      return;
+    }
+    const { profile = {}, real_name, name, locale } = (called.body.user ?? {}) as UserInfo;
+    known.set(key, {
+      name: text(profile.real_name) ?? text(real_name) ?? text(profile.display_name) ?? text(name),
+      mail: text(profile.email),
+      locale: text(locale),
+      until: now() + FRESH,
+    });
+  }
+
   return {
     of(team, user, name = null) {
       const found = known.get(`${team}:${user}`);
@@ -40,19 +59,10 @@ export function profiles(slack: Pick<Slack, 'call'>, now: () => number): Profile
       const key = `${team}:${user}`;
       const before = known.get(key);
       if (before !== undefined && before.until > now()) return;
-      if (known.size >= MOST) known.delete(known.keys().next().value!);
-      // Set at once: two messages in a row ask once.
-      const nothing = { name: null, mail: null, locale: null };
-      known.set(key, { ...(before ?? nothing), until: now() + FRESH_FAILURE });
-      const called = await slack.call('users.info', { user, include_locale: true });
-      if (!called.ok) return;
-      const { profile = {}, real_name, name, locale } = (called.body.user ?? {}) as UserInfo;
-      known.set(key, {
-        name: text(profile.real_name) ?? text(real_name) ?? text(profile.display_name) ?? text(name),
-        mail: text(profile.email),
-        locale: text(locale),
-        until: now() + FRESH,
-      });
+      // Two messages in a row ask once, and both wait for the answer.
+      const going = asking.get(key) ?? ask(key, user).finally(() => asking.delete(key));
+      asking.set(key, going);
+      await going;
     },
   };
 }

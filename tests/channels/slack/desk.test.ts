@@ -18,6 +18,19 @@ afterEach(() => {
   expect(site.slack.faults).toEqual([]);
 });
 
+describe('somebody of the desk', () => {
+  test('acts under one name, also where their first presses come all at once', async () => {
+    const tickets = [await site.ticket(), await site.ticket(), await site.ticket(), await site.ticket()];
+    const di = site.as('U0DI00001');
+    site.slack.users.set(di.user, { id: di.user, real_name: 'Di Voss' });
+    site.slack.members.get(DESK)!.push(di.user);
+    site.later(61_000);
+    await Promise.all(tickets.map(({ card }) => di.press(card, offered(card, 'Take it'))));
+    const taken = await Promise.all(tickets.map(async ({ row }) => (await row()).takenBy));
+    expect(taken).toEqual(['Di Voss', 'Di Voss', 'Di Voss', 'Di Voss']);
+  });
+});
+
 describe('a user group', () => {
   test('lets its members act beside those of the channel', async () => {
     const { card, row } = await site.ticket();

@@ -6,7 +6,7 @@ import type { Slack } from '../client.ts';
 import type { Profiles } from '../profile.ts';
 
 export interface Desking {
-  slack: Pick<Slack, 'call'>;
+  slack: Pick<Slack, 'call' | 'signedIn'>;
   store: Pick<Store, 'ticket' | 'cardRef' | 'outages'>;
   knowledge(): { catalogue: Catalogue; site: Site; flows: Record<string, { script: { title: string } }> };
   /** Resolves after the commit. */

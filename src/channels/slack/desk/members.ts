@@ -16,8 +16,10 @@ const COUNTS = 60_000;
 const GROWS_OLD = 20_000;
 const NOW_AND_THEN = 40_000;
 const MOST_PAGES = 25;
+/** So many names are asked for beforehand; Slack slows down whoever asks for more. */
+const MOST_NAMES = 60;
 
-export function members({ slack, channel, group, now, log }: Omit<Desking, 'store'>): Members {
+export function members({ slack, profiles, channel, group, now, log }: Omit<Desking, 'store'>): Members {
   let known: { users: Set<string>; at: number } | null = null;
   let asking: Promise<void> | null = null;
   let timer: NodeJS.Timeout | undefined;
@@ -51,6 +53,15 @@ export function members({ slack, channel, group, now, log }: Omit<Desking, 'stor
     if (inChannel !== null || (group !== null && inGroup !== null))
       known = { users: new Set([...(inChannel ?? []), ...(inGroup ?? [])]), at };
     if (inChannel !== null && inGroup !== null) unknown = null;
+    void names([...(inChannel ?? []), ...(inGroup ?? [])]);
+  }
+
+  /** The names that they act under are known before they act: a ticket that is taken under another would be somebody else's. */
+  async function names(users: string[]): Promise<void> {
+    const signed = slack.signedIn();
+    if (signed.state !== 'in') return;
+    for (const user of users.slice(0, MOST_NAMES))
+      if (user !== signed.user) await profiles.learn(signed.team, user);
   }
 
   function again(): Promise<void> {
