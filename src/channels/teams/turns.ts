@@ -63,15 +63,24 @@ async function submitted(on: Turns, incoming: Incoming, acted: Acted): Promise<v
     if ('card' in answer) {
       // A card of the person's own is redrawn by the delivery of what comes next.
       if (incoming.replyTo !== null && !acted.verb.startsWith('say:'))
-        await on.adapter.update(incoming.reference, incoming.replyTo, message(answer.card, ''), signal);
+        await on.adapter.update(
+          incoming.reference,
+          incoming.replyTo,
+          message(answer.card, summaryOf(answer.card)),
+          signal,
+        );
       return;
     }
     const text = 'words' in answer ? answer.words : answer.wrong;
-    await on.adapter.post(incoming.reference, { type: 'message', textFormat: 'plain', text }, signal);
+    const activity = { type: 'message', textFormat: 'plain', text, summary: text } as const;
+    await on.adapter.post(incoming.reference, activity, signal);
   } catch (error) {
     on.log('teams-answer-lost', { error: String(error) });
   }
 }
+
+/** The first line of what clients without cards show. */
+const summaryOf = (card: unknown): string => String(fieldOf(card, 'fallbackText') ?? '').split('\n')[0]!;
 
 async function invoked(on: Turns, incoming: Incoming): Promise<Answer> {
   const { name, value } = incoming;

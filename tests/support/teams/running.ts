@@ -58,7 +58,7 @@ export async function running(database = ':memory:', env: Record<string, string>
   };
   const logged: Running['logged'] = [];
   const log = (event: string, details: Record<string, unknown>) => void logged.push({ event, details });
-  const wired = await wiring({ database, channels: [], now, id, wake, log });
+  const wired = await wiring({ database, channels: [], now, id, wake, log, boards: config.boards });
   const { store, take, gathering } = wired;
   const common = {
     config,
