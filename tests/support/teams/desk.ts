@@ -102,7 +102,7 @@ export async function desk(database = ':memory:', env: Record<string, string> = 
 
 export const idOf = (name: string): string => `29:${name.replaceAll(' ', '-')}`;
 
-function technician(reseat: Running, name: string): Technician {
+export function technician(reseat: Pick<Running, 'teams' | 'person'>, name: string): Technician {
   const { teams } = reseat;
   const at = (conversation: string, more: Where = {}) =>
     reseat.person({ name, kind: 'channel', conversation, ...more });

@@ -5,7 +5,7 @@ import type { Card, Channel, Sent } from '../../channel.ts';
 import { type Outgoing, type Posted, Refused } from '../adapter.ts';
 import { endingOf } from '../ended.ts';
 import { message } from '../render.ts';
-import { actionsOf, headOf, ticketCard } from './card.ts';
+import { actionSets, headOf, ticketCard } from './card.ts';
 import type { Desking } from './desking.ts';
 import { cardWith, line, run } from './draw.ts';
 import { newsMessage } from './news.ts';
@@ -50,7 +50,7 @@ export function board(on: Desking): Board {
     } catch (error) {
       if (!(error instanceof Refused) || (error.status !== 400 && error.status !== 413)) throw error;
       log('teams-desk-card-refused', { error: String(error) });
-      return send(message(cardWith([line([run(head)])], actionsOf(card, ticket), head), head));
+      return send(message(cardWith([line([run(head)]), ...actionSets(card, ticket)], [], head), head));
     }
   }
 

@@ -4,7 +4,7 @@ import type { CardAct, CardLine, TicketCard } from '#tickets/card.ts';
 import { ACT_LABELS } from '#tickets/forms.ts';
 import { small } from '../question.ts';
 import type { Element } from '../rich.ts';
-import { acts, alarm, cardWith, clock, cut, fitted, line, opens, run } from './draw.ts';
+import { acts, alarm, buttons, cardWith, clock, cut, fitted, line, opens, run } from './draw.ts';
 
 /** Characters of one text, so generous as all of them fit; all of it is in the details. */
 const TEXTS = [400, 200, 100, 50] as const;
@@ -46,7 +46,7 @@ function drawnCard(card: TicketCard, row: TicketRow, doubt: boolean, most: numbe
       ? [small('This ticket may be here twice: it was not clear whether it had been shown before.')]
       : []),
   ];
-  return cardWith(body, actionsOf(card, row), spoken(card));
+  return cardWith([...body, ...actionSets(card, row)], [], spoken(card));
 }
 
 /** On one line, however it was written. */
@@ -57,7 +57,9 @@ function lineOf({ label, texts }: CardLine, most: number): Element[] {
   if (texts.length === 1) return [line([head, shortened(texts[0]!, most)])];
   return [
     line([run(label, { weight: 'Bolder' })]),
-    ...texts.map(text => line([run('• '), shortened(text, most)], { spacing: 'Small' })),
+    ...texts.map(text =>
+      line([...(/^\d+\. /.test(text) ? [] : [run('• ')]), shortened(text, most)], { spacing: 'Small' }),
+    ),
   ];
 }
 
@@ -66,6 +68,17 @@ const shortOf = ({ label, texts }: CardLine, most: number, first: boolean): Elem
     [run(`${label}: `, { weight: 'Bolder' }), shortened(texts.join(', '), most)],
     first ? { separator: true } : { spacing: 'Small' },
   );
+
+/** So many side by side that a phone shows their words. */
+const ABREAST = 3;
+
+export function actionSets(card: TicketCard, row: TicketRow): Element[] {
+  const all = actionsOf(card, row);
+  const rows = Array.from({ length: Math.ceil(all.length / ABREAST) }, (_, at) =>
+    all.slice(at * ABREAST, (at + 1) * ABREAST),
+  );
+  return rows.map(buttons);
+}
 
 /** The others are behind one button: Teams shows six at most. */
 const IN_SIGHT: readonly CardAct[] = ['ask', 'note', 'close', 'reopen'];

@@ -72,7 +72,9 @@ export const choiceInput = (
   choices: { title: string; value: string }[],
 ): Element => ({
   type: 'Input.ChoiceSet',
-  style: choices.length > SEARCHED ? 'filtered' : 'compact',
+  ...(choices.length > SEARCHED
+    ? { style: 'filtered', placeholder: 'Choose, or write a part of it' }
+    : { style: 'compact' }),
   wrap: true,
   ...common,
   choices: choices.map(({ title, value }) => ({ title: cut(title, 120), value })),
