@@ -22,7 +22,7 @@ beforeAll(async () => {
   });
   await site.start();
   store = await openStore(site.database);
-});
+}, 180_000);
 afterAll(async () => {
   await store.close();
   await site.remove();
