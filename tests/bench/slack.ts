@@ -126,9 +126,9 @@ const rowOf = ({ args }: Post): string => String(args.blocks[0].block_id).split(
 
 async function next({ slack }: Run, who: SlackPerson, seen: number): Promise<Post> {
   for (;;) {
-    const post = slack.in(who.direct).at(-1);
+    const post = slack.posts.findLast(({ channel }) => channel === who.direct);
     if (post !== undefined && Number(post.ts) > seen) return post;
-    await sleep(15);
+    await sleep(50);
   }
 }
 
