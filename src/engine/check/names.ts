@@ -15,6 +15,9 @@ export const isAboutStarting = ({ symptom }: Script): boolean => symptom.startsW
 /** The words before technicians handle an array: nothing is pulled, restarted or forced until all is settled. */
 export const ARRAY_WORDS = 'desk-array-first';
 
+/** Flows about a share. */
+export const isAboutShare = ({ symptom }: Script): boolean => symptom.startsWith('share-');
+
 /** Flows about an array. */
 export const isAboutArray = ({ symptom }: Script): boolean => symptom === 'raid-alarm';
 
@@ -76,6 +79,10 @@ export const DANGER_WHEN = 'danger-when';
 /** It got wet: with that the first minute counts, and it has words of its own. */
 export const WET = 'wet';
 export const WET_WORDS = 'wet-off';
+
+/** What made it look like an attack; what is lost or stolen is nowhere to be left as it is. */
+export const ATTACK_SIGN = 'attack-sign';
+export const LOST = 'lost';
 
 /** Questions that ask whether it was dropped, got wet or makes a noise. */
 export const HARM_ASKED: readonly string[] = ['happened', 'harm', 'noise', 'spins', DANGER_WHEN];
@@ -186,6 +193,7 @@ export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {
   [PROVED]: ['yes'],
   [THEIRS]: NOT_THEIRS,
   [DANGER_WHEN]: [WET],
+  [ATTACK_SIGN]: [LOST],
   ...Object.fromEntries(HARM_ASKED.slice(0, 2).map(asked => [asked, []])),
   [SPINS]: [],
   [RELEASED]: ['yes'],

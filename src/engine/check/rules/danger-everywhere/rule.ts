@@ -1,7 +1,7 @@
 import { isQuestionStep } from '#engine/advance.ts';
 import type { Catalogue } from '#engine/catalogue.ts';
 import type { Keep, Question } from '#engine/script.ts';
-import { CONFIRMED_WORDS, DANGER_WHEN, WET, WET_WORDS } from '../../names.ts';
+import { ATTACK_SIGN, CONFIRMED_WORDS, DANGER_WHEN, LOST, WET, WET_WORDS } from '../../names.ts';
 import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
 
@@ -27,7 +27,7 @@ export const rule: Rule = {
     const sign = UTMOST.find(each => view.sign(each));
     if (sign === undefined) return null;
     if (outcome.how === 'escalated' && by !== 'answer' && step.kind !== 'end')
-      return by === 'flow' ? (kept(sign, outcome.keep) ?? unsaid(sign, view)) : null;
+      return by === 'flow' ? (kept(sign, outcome.keep, view) ?? unsaid(sign, view)) : null;
     return {
       message: `with ${sign} confirmed the conversation ends without a hand-over`,
       remedy: `hand over as soon as ${sign} is confirmed`,
@@ -62,8 +62,11 @@ export const rule: Rule = {
   together: (subjects, catalogue) => catalogueTroubles(catalogue, subjects[0]?.script.symptom ?? ''),
 };
 
-/** In danger the machine is off, if that is safe to do; after an attack nobody switches it off. */
-function kept(sign: Utmost, keep: Keep | null): Trouble | null {
+const isLost = (sign: Utmost, view: View): boolean => sign === 'attack' && view.is(ATTACK_SIGN, LOST);
+
+/** In danger the machine is off, if that is safe to do; after an attack nobody switches it off. What is lost is neither. */
+function kept(sign: Utmost, keep: Keep | null, view: View): Trouble | null {
+  if (isLost(sign, view)) return keep === null ? null : LOST_KEPT;
   if (keep === (sign === 'danger' ? 'off' : 'on')) return null;
   const told =
     keep === null ? 'nothing about its power' : `to keep it ${keep === 'as-it-is' ? 'as it is' : keep}`;
@@ -78,13 +81,19 @@ function unsaid(sign: Utmost, view: View): Trouble | null {
   const words = CONFIRMED_WORDS[sign];
   const wet = sign === 'danger' && view.is(DANGER_WHEN, WET);
   if (wet && !view.said(WET_WORDS)) return DRY_WORDS;
-  if (view.said(words)) return null;
+  if (isLost(sign, view) || view.said(words)) return null;
   return {
     path: ['hand_over'],
     message: `with ${sign} confirmed it is handed over without the words of "${words}"`,
     remedy: `say "${words}" as soon as ${sign} is confirmed`,
   };
 }
+
+const LOST_KEPT: Trouble = {
+  path: ['hand_over'],
+  message: 'it is lost or stolen, and the person is told what to do with its power',
+  remedy: `leave \`keep\` out where { ${ATTACK_SIGN}: ${LOST} }`,
+};
 
 const DRY_WORDS: Trouble = {
   path: ['hand_over'],

@@ -56,7 +56,7 @@ export const rule: Rule = {
 
 /** Words by which a reason tells that a drive may be failing. Common practice, no source. */
 const HARM =
-  /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|gives up|stop within|a restart could be its last)\b/;
+  /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|giv(?:es up|ing out)|stop within|a restart could be its last)\b/;
 const NOT = /\b(?:not|nothing|no|never|nobody|whether|(?<!as )if)\b/;
 
 function speaksOfHarm(reason: string): string | null {
@@ -189,7 +189,8 @@ function saidElsewhere(question: Question, script: Script): Trouble[] {
 }
 
 /** Labels by which a drive may be failing, whatever the flow makes of them. Common practice, no source. */
-const HARM_LABEL = /\b(?:drive|disk)\b.*\b(?:is gone|disappears?)\b|\bcomes and goes\b|\b1117\b/;
+const HARM_LABEL =
+  /\b(?:drive|disk)\b.*\b(?:is gone|disappears?)\b|\bcomes and goes\b|\bgot very hot\b|\b1117\b/;
 
 function labelled({ id, answers, after }: Question): Trouble[] {
   return answers

@@ -2,9 +2,11 @@ import { FIELD_TABLE, FIELDS, type Field } from '#engine/fields.ts';
 import type { Script } from '#engine/script.ts';
 import {
   ASKED_IN_DANGER,
+  DEVICE,
   DID,
   isAboutArray,
   isAboutLostFiles,
+  isAboutShare,
   MESSAGE,
   NEEDED_IN_DANGER,
   POWER,
@@ -48,8 +50,10 @@ export const rule: Rule = {
 
 /** A field counts as answered, and the finding that the ticket goes by was not set with it. */
 function unranked(script: Script, view: View): Trouble | null {
-  // An array is left as it is, on or off.
-  const all = isAboutArray(script) ? RANKED_BY : { ...RANKED_BY, 'power.now': POWER };
+  // An array is left as it is, on or off; of a share the device is known.
+  const power = isAboutArray(script) ? {} : { 'power.now': POWER };
+  const device = isAboutShare(script) ? {} : { 'device.kind': DEVICE };
+  const all = { ...RANKED_BY, ...power, ...device };
   const lost = Object.entries(all).find(
     ([field, finding]) => finding in script.findings && view.filled(field as Field) && !view.isSet(finding),
   );
