@@ -4,7 +4,6 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { message } from '#channels/teams/render.ts';
-import { loadLibrary } from '#library/load.ts';
 import { cardOf as knownOf } from '#tickets/card.ts';
 import { reseat } from '../support/reseat.ts';
 import { wrongWith } from '../support/teams/cards.ts';
@@ -67,7 +66,7 @@ describe('a ticket in the desk’s channel', () => {
     const { card, row, ada } = await site.ticket();
     const stored = await row();
     const words = site.words(card);
-    const { site: organisation, catalogue } = loadLibrary('flows').library!;
+    const { site: organisation, catalogue } = site.wiring.gathering.knowledge();
     const known = knownOf(stored, { site: organisation, faults: catalogue.faults });
     expect(words).toMatch(/[◆▲■●] (CRITICAL|HIGH|MEDIUM|LOW) · R-/);
     for (const { label, texts } of known.lines) {
@@ -337,8 +336,11 @@ describe('who does not belong to the desk', () => {
 
   test('nobody acts while Teams does not tell who belongs to it', async () => {
     const { card, row } = await site.ticket();
-    site.teams.always(({ what }) => (what === 'member' ? { status: 503 } : null));
-    expect(String((await site.bo.press(card, 'Take it')).body.value)).toContain('try again in a moment');
+    for (const fault of [{ status: 503 }, { status: 429 }, { hang: true }]) {
+      site.teams.always(({ what }) => (what === 'member' ? fault : null));
+      expect(String((await site.bo.press(card, 'Take it')).body.value)).toContain('try again in a moment');
+      expect(wordsIn(await site.bo.opens(card, 'Add a note'))).toContain('try again in a moment');
+    }
     expect((await row()).takenBy).toBeNull();
     site.teams.always(null);
     await site.bo.press(card, 'Take it');
@@ -436,6 +438,27 @@ describe('when Teams is in the way', () => {
     await site.settled();
     expect(site.words(card)).toContain('Bo Lind has it');
     expect(site.teams.calls.findLast(({ what }) => what === 'update')!.base).toBe('/teams/emea/');
+  });
+});
+
+describe('a desk in a group chat, where there are no threads', () => {
+  test('has a card for each ticket there, and what happens is told with the ticket’s number', async () => {
+    const chat = '19:desk-chat@thread.v2';
+    const other = await desk(':memory:', { TEAMS_DESK_CONVERSATION: chat });
+    other.teams.members.set(chat, [{ id: idOf('Bo Lind'), name: 'Bo Lind' }]);
+    const ada = other.person({ name: 'Ada Holm' });
+    await ada.say('my laptop says no bootable device found');
+    await other.settled();
+    await ada.say('I want to talk to a person');
+    await other.settled();
+    const [shown] = other.teams.shown(chat);
+    const card = { conversation: chat, id: shown!.id };
+    expect(other.words(card)).toContain('Nobody has it yet');
+    await other.bo.press(card, 'Take it');
+    await other.settled();
+    expect(other.words(card)).toContain('Bo Lind has it');
+    expect(other.below(card).at(-1)).toMatch(/^R-\d+: Bo Lind took it$/);
+    await other.close();
   });
 });
 

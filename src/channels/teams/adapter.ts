@@ -160,7 +160,7 @@ export function adapterFor(settings: TeamsSettings): Adapter {
     call: (client: ConnectorClient) => Promise<T>,
   ): Promise<T> => {
     // Apart from the call, so that a sign-in that fails is known to have sent nothing. The SDK keeps the token.
-    await token(to.serviceUrl);
+    await unlessAborted(token(to.serviceUrl), signal);
     try {
       return await unlessAborted(call(await connector(to.serviceUrl)), signal);
     } catch (error) {

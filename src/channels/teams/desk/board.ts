@@ -153,8 +153,9 @@ export function board(on: Desking): Board {
   };
 }
 
-/** Neither has a space in it. */
-const refOf = ({ conversation, id }: Posted): string => `${conversation} ${id ?? ''}`;
+/** Neither has a space in it. A thread's conversation bears the id of the message that begins it. */
+const refOf = ({ conversation, id }: Posted): string =>
+  `${conversation} ${id ?? /;messageid=(\d+)$/.exec(conversation)?.[1] ?? ''}`;
 export const partsOf = (ref: string): [conversation: string, id: string] => {
   const [conversation = '', id = ''] = ref.split(' ');
   return [conversation, id];

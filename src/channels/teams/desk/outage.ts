@@ -68,7 +68,7 @@ export function outageDialogs(on: Desking): Record<string, Dialog> {
     if (outage === undefined || count === null) return { words: `Outage ${id} is over already.` };
     const shown = message(outageCard({ ...outage, endedAt: on.now() }, knowledge(), count), `${id} is over`);
     const card = cardIn(data.m);
-    if (card !== null)
+    if (card !== null && place.includes(card.conversation))
       on.behind('outage-over-shown', () =>
         adapter.update(
           { ...place.reference(), conversation: card.conversation },

@@ -12,17 +12,21 @@ export interface Place {
   learn(from: Reference): void;
   /** Was that said or done here? */
   holds(reference: Reference): boolean;
+  /** Is that conversation this place, or a thread of it? */
+  includes(conversation: string): boolean;
 }
 
 export function deskPlace(conversation: string, settings: TeamsSettings): Place {
   let known = placeOf(conversation, settings.tenant ?? '', settings);
-  const holds = ({ conversation: other, channel }: Reference) =>
-    other === conversation || other.startsWith(`${conversation};`) || channel === conversation;
+  const includes = (other: string) => other === conversation || other.startsWith(`${conversation};`);
+  const holds = (reference: Reference) =>
+    includes(reference.conversation) || reference.channel === conversation;
   return {
     conversation,
     threads: !conversation.endsWith('@thread.v2'),
     reference: () => known,
     holds,
+    includes,
     learn(from) {
       if (holds(from)) known = { ...known, serviceUrl: from.serviceUrl, tenant: from.tenant };
     },
