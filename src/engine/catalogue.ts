@@ -92,6 +92,21 @@ export const interrupts = z.record(
         faults: z
           .array(named('fault'))
           .describe('What is suspected then; nothing is, where the list is empty.'),
+        where: z
+          .record(
+            id,
+            z.record(
+              id,
+              z.strictObject({
+                title: words.max(80).describe('What the ticket is about then.'),
+                faults: z.array(named('fault')).describe('What is suspected then.'),
+              }),
+            ),
+          )
+          .optional()
+          .describe(
+            'The same by an answer, where it tells one kind from another: a finding, and its answers.',
+          ),
       })
       .optional()
       .describe('Where its sign makes the symptom a side matter.'),

@@ -36,7 +36,7 @@ export function fileTicket(input: FillInput): Ticket {
   const { number, state, script, entries, catalogue, site } = input;
   const { symptom, signs, findings, outcome } = state;
   const { faults } = catalogue;
-  const outranked = outrankedBy(catalogue, signs);
+  const outranked = outrankedBy(catalogue, state);
   const suspects = suspectsOf(script, state, faults, input.confirmed, outranked?.faults);
   const isHardware = hardwareOf(suspects, signs);
   const couldNot = state.tried.some(({ result }) => result === 'could-not');
@@ -88,10 +88,14 @@ export function fileTicket(input: FillInput): Ticket {
 }
 
 /** What makes the symptom a side matter: a danger, else an attack. Who reads only titles must not read of a noisy drive. */
-function outrankedBy({ interrupts }: Catalogue, signs: State['signs']) {
-  return Object.values(interrupts)
+function outrankedBy({ interrupts }: Catalogue, { signs, findings }: Pick<State, 'signs' | 'findings'>) {
+  const outranks = Object.values(interrupts)
     .filter(({ sign, outranks }) => outranks !== undefined && signs.includes(sign))
     .toSorted((one, other) => other.rank - one.rank)[0]?.outranks;
+  const told = Object.entries(outranks?.where ?? {}).flatMap(
+    ([finding, by]) => by[findings[finding] ?? ''] ?? [],
+  );
+  return told[0] ?? outranks;
 }
 
 function titleOf(script: Script | null, symptom: string | null, { symptoms }: Catalogue): string {
@@ -118,7 +122,8 @@ const shownOf = (state: State, step: string): string =>
 function keepOf({ signs, findings, outcome, symptom }: State): Keep | null {
   if (signs.includes('danger') || signs.includes('mechanical')) return 'off';
   if (outcome?.keep) return outcome.keep;
-  if (signs.includes('attack')) return 'on';
+  // What is lost or stolen is nowhere to be kept on.
+  if (signs.includes('attack')) return findings['attack-sign'] === 'lost' ? null : 'on';
   if (symptom === 'raid-alarm') return 'as-it-is';
   if (!signs.includes('hardware-failure') && !signs.includes('suspect')) return null;
   return findings.power === 'on' ? 'on' : findings.power === 'off' ? 'off' : 'as-it-is';

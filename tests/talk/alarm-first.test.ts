@@ -31,3 +31,19 @@ describe('an alarm in the first words', () => {
     expect(talk.question()?.step.startsWith('@')).toBe(false);
   });
 });
+
+test('what was stolen is no ransomware, and is nowhere to be left on', () => {
+  const talk = rehearse(knowledge);
+  talk.say('my laptop was stolen on the train');
+  while (talk.question() !== null) {
+    const { answers, step } = talk.question() as { answers: { id: string }[]; step: string };
+    if (answers.length === 0) talk.say(`on the train, 555-0133, ${step.length} minutes ago`);
+    else talk.press(answers[0]!.id);
+  }
+  const ticket = talk.ticket()!.ticket;
+  expect(ticket).toMatchObject({
+    title: 'A computer, drive or stick was lost or stolen',
+    keep: null,
+    suspects: [],
+  });
+});
