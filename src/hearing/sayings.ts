@@ -75,7 +75,7 @@ export function prepareSayables(options: readonly Sayable[]): Sayables {
 const waysOf = ({ id, label, hears }: Sayable): string[] => [label, ...hears, id.replaceAll('-', ' ')];
 
 /** A label and, where it has halves, each of them: "Off, or unplugged". What stands in brackets explains. */
-function labelParts(label: string): string[] {
+export function labelParts(label: string): string[] {
   const plain = label.replace(/\([^)]*\)/g, '');
   const parts = plain.split(/[,;:]| or /).filter(part => !/^\s*(?:yes|no)?\s*$/i.test(part));
   // "A message about date, time or lost settings": a word of a longer list is no answer.

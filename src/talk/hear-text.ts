@@ -7,6 +7,7 @@ import { isDeskTopic } from '#engine/schema.ts';
 import type { Script, Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
 import { asksForHelp, asksLeave, asksOffBeside } from '#hearing/asking.ts';
+import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
@@ -114,14 +115,15 @@ function hearStep(draft: Draft, text: string): void {
     ({ interrupt }) =>
       mayInterrupt(script, state, interrupt) && !covered.includes(script.interrupts[interrupt]!.about.sign),
   );
-  if (value !== null && 'text' in value && lacksNumber(draft, step, text)) {
-    notice(draft, 'I have that. And on which number can you be reached? If there is none, say so.');
+  const more = value !== null && 'text' in value && alarms.length === 0 ? wanting(draft, step, text) : null;
+  if (more !== null) {
+    notice(draft, more);
     return missed(draft, text, true);
   }
   if (value !== null && key !== null) {
     // A story told in answer to one question may answer the next ones too.
     const also = 'text' in value ? { ...hearWaiting(script, text), ...siteIn(script, step, text) } : {};
-    const more = Object.keys(also).length > 0 ? { also } : {};
+    const later = Object.keys(also).length > 0 ? { also } : {};
     add(draft, {
       kind: 'answer',
       at: now,
@@ -129,7 +131,7 @@ function hearStep(draft: Draft, text: string): void {
       step: step.id,
       value: 'text' in value ? { text: withEarlier(draft, step, text) } : value,
       words: text,
-      ...more,
+      ...later,
     });
   }
   for (const { interrupt, sure, words } of alarms) {
@@ -145,7 +147,10 @@ function hearStep(draft: Draft, text: string): void {
     draft.askAgain = true;
     return;
   }
-  missed(draft, text);
+  const halves = halvesOf(answers, text).map(({ label }) => `**${label}**`);
+  if (halves.length === 0) return missed(draft, text);
+  notice(draft, `That fits more than one answer: ${halves.join(' or ')}. Which of them is it?`);
+  missed(draft, text, true);
 }
 
 /** Where it is, told in the answer about the room: "Brackwater 12, 555-0101". There a site's name is the site. */
@@ -177,18 +182,29 @@ function asked(draft: Draft, text: string, help: string | null): void {
   draft.askAgain = true;
 }
 
-/** How to reach the person has no number in it, and that was not said before. */
-function lacksNumber(draft: Draft, step: Step, text: string): boolean {
-  const asks = step.kind === 'ask' && step.fills.includes('contact.way');
-  return asks && !/\d{3}/.test(text.replace(/[\s()./-]/g, '')) && earlier(draft).length === 0;
+/** What an answer in words is asked for once more: a number to ring, or any words at all. Null: it will do, or it was asked for already. */
+function wanting(draft: Draft, step: Step, text: string): string | null {
+  if (earlier(draft).length > 0) return null;
+  const asksNumber = step.fills.includes('contact.way');
+  if (asksNumber && !/\d{3}/.test(text.replace(/[\s()./-]/g, '')))
+    return 'I have that. And on which number can you be reached? If there is none, say so.';
+  return !asksNumber && /^[^\p{L}]{1,3}$/u.test(text.trim()) && isStory(step)
+    ? 'I have that. In a few words, please; "no idea" is fine too.'
+    : null;
 }
+
+/** A number is no story. */
+const isStory = ({ fills }: Step): boolean =>
+  fills.some(field => field.startsWith('history.') || field === 'drive.serial');
 
 /** What was said to the open question before, where more was asked for. */
 const earlier = ({ entries, state }: Draft): string[] =>
   entries.flatMap(entry => (entry.kind === 'missed' && entry.question === state.number ? [entry.words] : []));
 
 const withEarlier = (draft: Draft, step: Step, text: string): string =>
-  step.kind === 'ask' && step.fills.includes('contact.way') ? [...earlier(draft), text].join('; ') : text;
+  step.kind === 'ask' && (step.fills.includes('contact.way') || isStory(step))
+    ? [...earlier(draft), text].join('; ')
+    : text;
 
 function hearStandingQuestion(draft: Draft, text: string, step: string): void {
   const asked = questionOf(draft.knowledge, draft.script, draft.state);

@@ -38,6 +38,26 @@ const begun = () => {
 const told = (talk: ReturnType<typeof rehearse>, text: string) =>
   talk.say(text).map(message => ('text' in message ? message.text : ''));
 
+test('half an answer is met with the answers that it fits', () => {
+  const answers = { stuck: "Only me, and I can't work", fine: 'Only me; I can manage', all: 'All of us' };
+  const { script: held } = compiled({
+    symptom: 'drive-slow',
+    title: 'It is slow',
+    steps: [{ id: 'impact', ask: 'Who is held up?', answers }, { hand_over: {} }],
+  });
+  for (const words of ['just me', 'only me I think', 'nur ich', 'moi seulement', 'solo yo']) {
+    const talk = rehearse({
+      ...knowledge,
+      flows: { 'drive-slow': { script: held, hash: 'h', longest: null } },
+    });
+    talk.say('my drive is very slow');
+    expect(told(talk, words)[0]).toBe(
+      "That fits more than one answer: **Only me, and I can't work** or **Only me; I can manage**. Which of them is it?",
+    );
+    expect(talk.question()?.step).toBe('impact');
+  }
+});
+
 describe('whoever asks instead of answering', () => {
   test('gets the question’s help for "help", and answers nothing by it', () => {
     const talk = begun();
@@ -169,4 +189,12 @@ describe('the words', () => {
     'it is on the desk, second floor',
     'nobody else, a colleague has it',
   ])('%s does not', text => expect(wantsPerson(text)).toBe(false));
+});
+
+test('smoke is heard also where a number is asked for', () => {
+  const talk = begun();
+  talk.say('the one');
+  talk.say('no change');
+  talk.say('there is smoke coming out of it');
+  expect(talk.question()?.step).not.toBe('room');
 });
