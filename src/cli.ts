@@ -1,6 +1,6 @@
 /** The commands: names, options, help. What they do is in commands/. Bad input is one clear line on standard error and exit status 2. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { PRIORITIES, type Priority, STATUSES, type TicketStatus } from '#tickets/schema.ts';
+import { PRIORITIES, type Priority, reference, STATUSES, type TicketStatus } from '#tickets/schema.ts';
 import { chat } from './commands/chat.ts';
 import { check } from './commands/check.ts';
 import { newFlow } from './commands/new.ts';
@@ -197,7 +197,7 @@ function desk(command: Command, shell: Shell): void {
         ticket,
         { do: 'merge', into: tickets.numberOf(into) },
         options.by,
-        `merged into ${into}`,
+        `merged into ${reference(tickets.numberOf(into))}`,
       ),
     );
   command

@@ -17,8 +17,7 @@ describe('first words that are nearly sure', () => {
     ['G drive gone, red cross, i am at brackwater head office', /^share-missing$/],
   ])('%s begins at once', (words, symptom) => expect(begun(words)).toMatch(symptom));
 
-  test.each(['how do I get to the airport', 'my files are not there', 'something is wrong'])(
-    '%s is asked about',
-    words => expect(begun(words)).toBeNull(),
+  test.each(['how do I get to the airport', 'something is wrong'])('%s is asked about', words =>
+    expect(begun(words)).toBeNull(),
   );
 });
