@@ -4,7 +4,7 @@
  */
 import { openStore } from '#store/open.ts';
 import { type Chosen, nextOf, type Served, served } from '../support/teams/served.ts';
-import { cardOf, type Json, type Person } from '../support/teams/teams.ts';
+import type { Json, Person } from '../support/teams/teams.ts';
 
 const PEOPLE = Number(process.argv[2] ?? 50);
 const ROUNDS = 30;
@@ -127,10 +127,8 @@ async function figures({ process: { database }, teams }: Served, people: Run[]):
   const { waiting, dead } = await store.counts();
   await store.close();
   const posts = teams.calls.filter(({ what }) => what === 'post');
-  const doubled = people.reduce((sum, { who }) => {
-    const asked = who.shown().map(shown => `${JSON.stringify(cardOf(shown)?.body ?? shown.activity.text)}`);
-    return sum + asked.length - new Set(asked).size;
-  }, 0);
+  const said = posts.map(({ conversation, body }) => `${conversation} ${JSON.stringify(body)}`);
+  const doubled = said.length - new Set(said).size;
   return [
     `answered twice: ${twice}; lost: ${lost}; unfinished: ${people.filter(({ over }) => !over).length}`,
     `tickets: ${tickets}; messages posted: ${posts.length}, of them seen twice: ${doubled}; undelivered: ${waiting + dead}`,

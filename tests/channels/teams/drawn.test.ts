@@ -1,0 +1,65 @@
+/** Cards as the official library draws them in a real browser, on a phone and on a desk. */
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { drawn } from '#channels/teams/render.ts';
+import { wordsFor } from '#channels/teams/words.ts';
+import { isQuestion } from '#engine/messages.ts';
+import { launch } from '../../support/browser.ts';
+import { drawing, WIDTHS } from '../../support/teams/drawing.ts';
+import { FLOWS, saidIn } from '../../support/teams/said.ts';
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await launch();
+});
+afterAll(() => browser.close());
+
+const look = (locale: string) => ({
+  words: wordsFor(locale),
+  locale,
+  zone: 'Europe/Berlin',
+  conversation: 'twelve-chars',
+  owner: null,
+  name: null,
+  bot: 'a-bot',
+  now: 1_764_000_000_000,
+});
+
+test.each([
+  ['phone', 'en'],
+  ['phone', 'de'],
+  ['phone', 'fr'],
+  ['phone', 'es'],
+  ['desk', 'en'],
+] as const)('on a %s, in %s, nothing is cut off and every answer can be pressed', async (width, locale) => {
+  const flows = locale === 'en' && width === 'phone' ? FLOWS : FLOWS.slice(0, 3);
+  // Every question of a flow once, and what else is said.
+  const said = flows.flatMap(flow => {
+    const turns = saidIn(flow).map(
+      turn => [turn.findLast(isQuestion)?.step ?? JSON.stringify(turn), turn] as const,
+    );
+    return [...new Map(turns).values()];
+  });
+  const activities = said.map(messages => drawn(messages, look(locale)));
+  const page = await drawing(browser, activities, width);
+  const seen = await page.evaluate(() => {
+    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
+    const { document } = globalThis as any;
+    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
+    const buttons: any[] = [...document.querySelectorAll('.ac-pushButton')];
+    return {
+      width: document.documentElement.scrollWidth,
+      cards: document.querySelectorAll('.ac-adaptiveCard').length,
+      buttons: buttons.length,
+      cut: buttons.filter(each => each.scrollWidth > each.clientWidth + 1).map(each => each.textContent),
+      choices: document.querySelectorAll('.ac-adaptiveCard input[type=radio], .ac-adaptiveCard option')
+        .length,
+    };
+  });
+  await page.close();
+  expect(seen.width).toBeLessThanOrEqual(WIDTHS[width]);
+  expect([...new Set(seen.cut)]).toEqual([]);
+  expect(seen.cards).toBe(activities.filter(({ attachments }) => attachments !== undefined).length);
+  const answers = said.flatMap(messages => messages.findLast(isQuestion)?.answers ?? []).length;
+  expect(seen.buttons + seen.choices).toBeGreaterThan(answers);
+});
