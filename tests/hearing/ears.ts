@@ -26,8 +26,12 @@ export function hearAll(given: string): unknown {
     alarms: hearInterrupts(catalogue.interrupts, text, opening.symptom),
     standing: hearStanding(text),
     waiting: hearWaiting(script, text),
-    photo: seenOn(photos, prepared.codes, text),
-    secrets: secretsIn(text.split(/\s/, 1000).map((word, line) => ({ text: word, line: line >> 3 }))),
     answer: hearAnswer(asked[text.length % asked.length]!, text),
   };
+}
+
+/** What would be made of it had it been read off a picture, eight words a line. */
+export function seeAll(text: string): unknown {
+  const words = text.split(/\s/, 1000).map((word, at) => ({ text: word, line: at >> 3 }));
+  return { seen: seenOn(photos, prepared.codes, text), secrets: secretsIn(words) };
 }
