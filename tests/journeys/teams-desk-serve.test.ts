@@ -1,6 +1,6 @@
 /** The desk's cards in Teams outlive the process: killed in the middle and started again, it goes on with the same ones. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { DESK, idOf, type Standing, technician } from '../support/teams/desk.ts';
+import { DESK, idOf, technician } from '../support/teams/desk.ts';
 import { type Served, served } from '../support/teams/served.ts';
 import { cardOf, textsOf } from '../support/teams/teams.ts';
 
@@ -22,8 +22,8 @@ test('killed while it redraws a card, it redraws the same one when it is started
   const created = () =>
     teams.calls.filter(({ what, body, id }) => what === 'create' && body.isGroup && id !== null);
   await teams.until(() => created().length > 0);
-  const [{ conversation, id }] = created() as [Standing];
-  const card = { conversation, id };
+  const { conversation, id } = created()[0]!;
+  const card = { conversation, id: id! };
   const words = () => {
     const shown = teams.shown(conversation).find(each => each.id === id);
     return shown === undefined ? '' : textsOf(cardOf(shown)).join('\n');

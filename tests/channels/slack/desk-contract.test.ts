@@ -1,53 +1,26 @@
 /** Everything that the desk is shown, of the tickets of every walk of every flow and of hostile ones, within Slack's limits. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cardMessage, detailBlocks, detailsMessage, newsMessage } from '#channels/slack/desk/card.ts';
-import { actForm, FORM_ACTS, modal } from '#channels/slack/desk/forms.ts';
+import { actForm, modal } from '#channels/slack/desk/forms.ts';
 import { outageForm, outageMessage } from '#channels/slack/desk/outage.ts';
 import { benchView, fillView, resultView } from '#channels/slack/desk/work-form.ts';
 import { literal } from '#channels/slack/text.ts';
-import { readYaml } from '#library/yaml.ts';
 import type { TicketRow } from '#store/store.ts';
-import { rehearse } from '#talk/rehearse.ts';
-import { type Walk, walks } from '#talk/walk.ts';
 import { cardOf } from '#tickets/card.ts';
+import { FORM_ACTS } from '#tickets/forms.ts';
 import { type LifeEntry, PRIORITIES } from '#tickets/schema.ts';
 import { sectionsOf } from '#tickets/sections.ts';
 import { WORKINGS } from '#workings/all.ts';
 import { valuesOf, workForm } from '#workings/form.ts';
 import { knowledge } from '../../support/knowledge.ts';
 import { wrongMessage, wrongView } from '../../support/slack/limits.ts';
+import { ticketsIn, WALKED } from '../../support/walked.ts';
 import { START } from '../../tickets/sample.ts';
 
 const { site, catalogue } = knowledge;
 const { faults } = catalogue;
 const known = { site, faults };
-const flows = readdirSync('flows').filter(name => existsSync(`flows/${name}/walks.yaml`));
-
-/** Its tickets: after every turn in which there was one. */
-function ticketsOf(walk: Walk): TicketRow[] {
-  if (walk.begins !== undefined) return [];
-  const rehearsal = rehearse(knowledge);
-  const tickets: TicketRow[] = [];
-  const keep = () => {
-    const ticket = rehearsal.ticket();
-    if (ticket !== null) tickets.push(ticket);
-  };
-  rehearsal.say(walk.opening!);
-  keep();
-  for (const said of walk.says) {
-    if ('say' in said) rehearsal.say(said.say);
-    else if ('press' in said) rehearsal.press(said.press);
-    else {
-      const { address } = rehearsal.conversation();
-      const happened = { identity: `w${tickets.length}${said.word}`, at: rehearsal.now(), address };
-      rehearsal.take({ ...happened, kind: 'always', what: said.word });
-    }
-    keep();
-  }
-  return tickets;
-}
 
 const wrongWith = (row: TicketRow): string[] => [
   ...wrongMessage(cardMessage(cardOf(row, known), row, 't1', true)),
@@ -57,12 +30,9 @@ const wrongWith = (row: TicketRow): string[] => [
   ...FORM_ACTS.flatMap(act => wrongView(actForm(act, row, faults))),
 ];
 
-describe.each(flows)('%s', flow => {
-  const file = `flows/${flow}/walks.yaml`;
-  const all = walks.parse(readYaml(file, readFileSync(file, 'utf8')).value);
-
+describe.each(WALKED)('%s', flow => {
   test('its tickets fit, and every line of what is stored is among the details (B3)', () => {
-    const tickets = all.flatMap(ticketsOf);
+    const tickets = ticketsIn(flow).flat();
     expect([...new Set(tickets.flatMap(wrongWith))]).toEqual([]);
     for (const row of tickets) {
       const drawn = detailBlocks(row)
@@ -78,11 +48,7 @@ describe.each(flows)('%s', flow => {
 });
 
 /** Something to change: a ticket of a whole conversation. */
-const some = (): TicketRow => {
-  const file = 'flows/drive-noise/walks.yaml';
-  const all = walks.parse(readYaml(file, readFileSync(file, 'utf8')).value);
-  return all.flatMap(ticketsOf).at(-1)!;
-};
+const some = (): TicketRow => ticketsIn('drive-noise').flat().at(-1)!;
 const nasty = fc.oneof(
   fc.string({ unit: 'grapheme', maxLength: 300 }),
   fc.constantFrom(

@@ -9,8 +9,6 @@ import { reference } from '#tickets/schema.ts';
 import { option } from '../blocks.ts';
 import { cut, unformatted } from '../text.ts';
 
-export { FORM_ACTS } from '#tickets/forms.ts';
-
 /** What the form's answer is about, carried along in the view. */
 export interface About {
   number: number;
