@@ -21,13 +21,16 @@ function worded({ script, ...rest }: Compiled, more: string): Compiled {
   return { ...rest, script: { ...script, main } };
 }
 
-function milliseconds(flows: Compiled[]): number {
-  const started = performance.now();
-  check(flows, catalogue);
-  return performance.now() - started;
+/** Of processor time: what else the machine does counts less. */
+function milliseconds(flows: Compiled[], on = catalogue): number {
+  const started = process.cpuUsage();
+  check(flows, on);
+  const { user, system } = process.cpuUsage(started);
+  return (user + system) / 1000;
 }
 
-say(`proof of all ${shipped.length} flows`, `${Math.round(milliseconds(shipped))} ms`);
+say(`proof of all ${shipped.length} flows`, `${Math.round(milliseconds(shipped))} ms of processor time`);
+say('  once more, compiled by then', `${Math.round(milliseconds(shipped))} ms`);
 say(`states explored for it`, String(check(shipped, catalogue).states));
 const once = milliseconds(desk);
 for (const count of [10, 100]) {
@@ -35,9 +38,8 @@ for (const count of [10, 100]) {
   say(`${count} times as many flows`, `${(took / once).toFixed(1)} times as long as ${desk.length}`);
 }
 const { compiled, catalogue: other } = large();
-const started = performance.now();
 const { states, broken } = check([compiled], other);
 say(
   'a flow with 60 steps and 12 findings live at once',
-  `${states} states, ${broken.length} broken, ${Math.round(performance.now() - started)} ms`,
+  `${states} states, ${broken.length} broken, ${Math.round(milliseconds([compiled], other))} ms`,
 );
