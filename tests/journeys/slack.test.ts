@@ -59,7 +59,7 @@ async function whole(who: SlackPerson, wanted: string[], texts: string[]): Promi
   }
 }
 
-const STICK = ['none', 'yes', 'stick', 'seen', 'no-drive', 'fixed', 'not-sure'];
+const STICK = ['boot-no-device', 'none', 'yes', 'stick', 'seen', 'no-drive', 'fixed', 'not-sure'];
 const CLICKS = ['off', 'nowhere', 'me-stopped', 'today', 'brackwater', 'yes', 'not-sure'];
 
 describe('a stick was left in', () => {
