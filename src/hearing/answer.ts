@@ -62,7 +62,10 @@ function unsure(text: string): boolean {
   return !/\p{N}/u.test(text) && leading(words, () => true)?.reply === 'not-sure';
 }
 
-/** A step that is answered with an error number did not help: "System error 85 has occurred". */
+/** A step that is answered with an error number did not help: "System error 85 has occurred". A "6" of three is a slip. */
 const failed = ({ answers }: Asked, text: string): string | null =>
-  answers.some(({ id }) => id === NO_CHANGE) && codesIn(text, true).length > 0 ? NO_CHANGE : null;
+  answers.some(({ id }) => id === NO_CHANGE) && !PLACE.test(text) && codesIn(text, true).length > 0
+    ? NO_CHANGE
+    : null;
+const PLACE = /^\W*\d{1,2}\W*$/;
 const NO_CHANGE = 'no-change';

@@ -121,6 +121,7 @@ describe('a step that is answered with an error number did not help', () => {
   );
   it('and its place in the list is still its place', () => {
     expect(heard('1')).toEqual({ value: { id: 'fixed' } });
+    expect(heard('6')).toBeNull();
     expect(heard('yes, works now, no error 85 any more')).toEqual({ value: { id: 'fixed' } });
   });
 });
