@@ -9,7 +9,7 @@ import type { TeamsSettings } from './settings.ts';
 
 /** `store`: by its interface only. */
 export type TeamsNeeds = Omit<DeskNeeds, 'adapter' | 'store' | 'chance'> & {
-  store: Pick<Store, 'conversation' | 'history' | 'script'> & DeskNeeds['store'];
+  store: Pick<Store, 'conversation' | 'history'> & DeskNeeds['store'];
 };
 
 /** Milliseconds. Teams shows the person a failure when a press has no answer after some ten seconds. */

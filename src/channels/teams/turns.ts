@@ -13,7 +13,7 @@ import type { TeamsSettings } from './settings.ts';
 import { wordsFor } from './words.ts';
 
 export interface Turns {
-  store: Pick<Store, 'conversation' | 'history' | 'script'>;
+  store: Pick<Store, 'conversation' | 'history'>;
   take(inbound: Inbound): Promise<unknown>;
   adapter: Adapter;
   settings: TeamsSettings;

@@ -33,7 +33,6 @@ test('a press that takes too long is answered at once, and is taken once', async
       store: {
         conversation: async () => null,
         history: async () => ({ conversations: [], sent: [] }),
-        script: async () => null,
       },
       take: async () => {
         taken += 1;
