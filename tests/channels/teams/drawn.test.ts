@@ -5,7 +5,7 @@ import { drawn } from '#channels/teams/render.ts';
 import { wordsFor } from '#channels/teams/words.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { launch } from '../../support/browser.ts';
-import { drawing, WIDTHS } from '../../support/teams/drawing.ts';
+import { drawing, seenOn, WIDTHS } from '../../support/teams/drawing.ts';
 import { FLOWS, saidIn } from '../../support/teams/said.ts';
 
 let browser: Browser;
@@ -42,20 +42,7 @@ test.each([
   });
   const activities = said.map(messages => drawn(messages, look(locale)));
   const page = await drawing(browser, activities, width);
-  const seen = await page.evaluate(() => {
-    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
-    const { document } = globalThis as any;
-    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
-    const buttons: any[] = [...document.querySelectorAll('.ac-pushButton')];
-    return {
-      width: document.documentElement.scrollWidth,
-      cards: document.querySelectorAll('.ac-adaptiveCard').length,
-      buttons: buttons.length,
-      cut: buttons.filter(each => each.scrollWidth > each.clientWidth + 1).map(each => each.textContent),
-      choices: document.querySelectorAll('.ac-adaptiveCard input[type=radio], .ac-adaptiveCard option')
-        .length,
-    };
-  });
+  const seen = await seenOn(page);
   await page.close();
   expect(seen.width).toBeLessThanOrEqual(WIDTHS[width]);
   expect([...new Set(seen.cut)]).toEqual([]);

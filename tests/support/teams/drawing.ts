@@ -81,3 +81,20 @@ main{padding:8px;display:flex;flex-direction:column;gap:10px}
 .ac-input{font:14px 'Source Sans 3',sans-serif;background:${page};color:${text};border:1px solid ${subtle}55;border-radius:4px;padding:6px}
 .ac-anchor,a{color:${accent}}`;
 }
+
+/** How wide it came out, what stands there, and the words of buttons that are cut off. */
+export const seenOn = (page: Page) =>
+  page.evaluate(() => {
+    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
+    const { document } = globalThis as any;
+    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
+    const buttons: any[] = [...document.querySelectorAll('.ac-pushButton')];
+    return {
+      width: document.documentElement.scrollWidth,
+      cards: document.querySelectorAll('.ac-adaptiveCard').length,
+      buttons: buttons.length,
+      cut: buttons.filter(each => each.scrollWidth > each.clientWidth + 1).map(each => each.textContent),
+      choices: document.querySelectorAll('.ac-adaptiveCard input[type=radio], .ac-adaptiveCard option')
+        .length,
+    };
+  });

@@ -49,12 +49,16 @@ const elementsOf = ({ heading, lines: all }: Section): Element[] => [
 
 function drawn(each: Line): Element[] {
   const head = 'label' in each ? run(`${each.label}: `, { weight: 'Bolder' }) : run(leadOf(each.lead));
-  const [first = '', ...rest] = each.text.match(new RegExp(`[^]{1,${PIECE}}`, 'gu')) ?? [''];
+  const [first = '', ...rest] = parted(each.text).match(new RegExp(`[^]{1,${PIECE}}`, 'gu')) ?? [''];
   return [
     ...lines(first, head.text === '' ? [] : [head], { spacing: 'Small' }),
     ...rest.flatMap(piece => lines(piece, [], { spacing: 'None' })),
   ];
 }
+
+/** A checksum may go on in the next line. */
+const parted = (text: string): string =>
+  text.replace(/\b[0-9a-f]{48,}\b/g, sum => sum.replace(/.{16}(?=.)/g, '$&\u200b'));
 
 /** Indents survive only as characters that are no plain spaces. */
 const leadOf = (lead: string): string =>
