@@ -211,13 +211,15 @@ export class Space {
 
 /** Two values that every condition and every rule treats alike need not be told apart. */
 function sameToAll(scripts: readonly Script[]): (finding: string) => (value: string) => string {
-  const compared = new Map<string, string[][]>();
+  // Each list once: a hundred flows compare with the same few.
+  const compared = new Map<string, Map<string, string[]>>();
   for (const { finding, values } of scripts.flatMap(segmentSteps).flatMap(step => readsOf(step.if))) {
-    compared.set(finding, [...(compared.get(finding) ?? []), values]);
+    const lists = compared.get(finding) ?? new Map<string, string[]>();
+    compared.set(finding, lists.set(values.join(' '), values));
   }
   return finding => {
     if (SIGN_NAMES.has(finding) || isPolicy(finding)) return value => value;
-    return tellApart(finding, compared.get(finding) ?? []);
+    return tellApart(finding, [...(compared.get(finding)?.values() ?? [])]);
   };
 }
 
