@@ -1,7 +1,7 @@
 /** What runs beside the requests of a serving process: deliveries, timers, fresh knowledge. The same for every channel. */
 import type { Channel } from '#channels/channel.ts';
 import type { Store } from '#store/store.ts';
-import { type Delivering, deliver, type Look } from '#talk/deliver.ts';
+import { type Delivering, deliver, type Lanes, type Look, lanes } from '#talk/deliver.ts';
 import type { Inbound } from '#talk/inbound.ts';
 import { tick } from '#talk/timers.ts';
 import { type Pump, pump } from './pump.ts';
@@ -33,16 +33,30 @@ const REFRESH = 5000;
 /** Longer than one picture can take, with some that wait before it. */
 const LOOKING = 300_000;
 
+/** A pump whose work goes on after a look. */
+const sending = (looking: Pump, going: Lanes): Pump => ({
+  wake: looking.wake,
+  async pass() {
+    do {
+      await looking.pass();
+      await going.settled();
+    } while (going.begun() > 0);
+  },
+  async stop() {
+    await looking.stop();
+    await going.settled();
+  },
+});
+
 /** One pump a channel, so that a slow platform holds nobody else up. */
 export function loop(on: Looping, channels: Channel[]): Loop {
   const failing = (what: string) => (error: unknown) => on.log(`${what}-failed`, { error: String(error) });
   const deliveries = new Map<string, Pump>(
     channels.map(channel => {
-      const delivering = on.delivering([channel]);
-      const work = async () => {
-        while ((await deliver(delivering)) > 0);
-      };
-      return [channel.id, pump(work, LOOK, failing('delivery'))];
+      const failed = failing('delivery');
+      const going: Lanes = lanes(on.delivering([channel]), () => looking.wake(), failed);
+      const looking = pump(going.look, LOOK, failed);
+      return [channel.id, sending(looking, going)];
     }),
   );
   if (on.look !== undefined) {

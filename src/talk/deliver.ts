@@ -42,23 +42,71 @@ const MOST_ATTEMPTS = 12;
 
 /** Sends what is due now and returns how many rows went out. Call again until it returns 0 to drain. */
 export async function deliver(on: Delivering): Promise<number> {
-  const prefixes = [...(on.lanes ?? on.channels.map(channel => `${channel.id}:`)), 'relay:'];
-  const lanes = await on.store.dueLanes(on.now(), AT_ONCE, prefixes);
+  const lanes = await dueLanes(on, AT_ONCE);
   const counts = await Promise.all(lanes.map(lane => drainLane(on, lane)));
   return counts.reduce((sum, count) => sum + count, 0);
+}
+
+const dueLanes = (on: Delivering, most: number): Promise<string[]> => {
+  const prefixes = on.lanes ?? on.channels.map(channel => `${channel.id}:`);
+  return on.store.dueLanes(on.now(), most, [...prefixes, 'relay:']);
+};
+
+/** Lanes on their way, each for itself: one that hangs holds no other up. */
+export interface Lanes {
+  /** Sets out with what is due now; resolves when it is on its way. */
+  look(): Promise<void>;
+  /** Resolves when what was on its way by now has gone, or has failed to. */
+  settled(): Promise<void>;
+  /** Lanes that the last look set out with. */
+  begun(): number;
+}
+
+/** @param ended called after every lane: there is room for another. */
+export function lanes(on: Delivering, ended: () => void, failed: (error: unknown) => void): Lanes {
+  const going = new Map<string, Promise<void>>();
+  let begun = 0;
+  const go = async (lane: string) => {
+    try {
+      await drainLane(on, lane);
+    } catch (error) {
+      failed(error);
+    }
+    going.delete(lane);
+    ended();
+  };
+  return {
+    async look() {
+      begun = 0;
+      if (going.size >= AT_ONCE) return;
+      for (const lane of await dueLanes(on, AT_ONCE - going.size)) {
+        if (going.has(lane)) continue;
+        going.set(lane, go(lane));
+        begun += 1;
+      }
+    },
+    settled: async () => {
+      await Promise.all(going.values());
+    },
+    begun: () => begun,
+  };
 }
 
 async function drainLane(on: Delivering, lane: string): Promise<number> {
   const { store, owner } = on;
   const { lease = LEASE } = on;
   let sent = 0;
-  if (!(await store.lease(lane, owner, on.now(), on.now() + lease))) return 0;
+  let since = on.now();
+  if (!(await store.lease(lane, owner, since, since + lease))) return 0;
   try {
     for (;;) {
       const row = await store.firstWaiting(lane);
       if (row === null || row.dueAt > on.now()) break;
-      // Renewed before every row, so that a slow lane is never taken over in the middle of a sending.
-      if (!(await store.lease(lane, owner, on.now(), on.now() + lease))) break;
+      // Renewed in good time, so that a slow lane is never taken over in the middle of a sending.
+      if (on.now() - since > (lease - SEND_TIMEOUT) / 2) {
+        since = on.now();
+        if (!(await store.lease(lane, owner, since, since + lease))) break;
+      }
       if (!(await sendRow(on, row))) break;
       sent += 1;
     }
