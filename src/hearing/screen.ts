@@ -78,12 +78,13 @@ export function findScreen(
   words: readonly Word[],
   spelt: readonly string[],
 ): FoundScreen | null {
-  let best: (Span & { pattern: Pattern }) | null = null;
+  let best: Read | null = null;
   for (let at = 0; at < words.length; at++)
     for (const index of byFirst.get(spelt[at]!) ?? []) {
       const pattern = patterns[index]!;
       const span = align(pattern, spelt, at);
-      if (span !== null && (best === null || span.strength > best.strength)) best = { ...span, pattern };
+      if (span !== null && (best === null || outweighs({ ...span, pattern }, best)))
+        best = { ...span, pattern };
     }
   if (best === null) return null;
   const { pattern, strength } = best;
@@ -92,6 +93,18 @@ export function findScreen(
   const { id, symptom, on_share } = pattern;
   return { id, symptom, on_share, verbatim, strength };
 }
+
+interface Read extends Span {
+  pattern: Pattern;
+}
+
+/** The stronger; but a start that ended says more than the drive's errors that scrolled by above it. */
+function outweighs(one: Read, other: Read): boolean {
+  const [ended, ran] = [endsStart(one), endsStart(other)];
+  const errors = (ended ? other : one).pattern.symptom === 'health-warning';
+  return ended !== ran && errors ? ended : one.strength > other.strength;
+}
+const endsStart = ({ pattern }: Read): boolean => pattern.symptom === 'boot-no-os';
 
 interface Span {
   from: number;
