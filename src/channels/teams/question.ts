@@ -7,7 +7,7 @@ import { type Element, rich } from './rich.ts';
 /** So many buttons at most stand together in Teams. */
 export const MOST_BUTTONS = 6;
 /** Characters that a button of a phone's width shows; longer answers wrap in a list. */
-const BUTTON_FITS = 38;
+const BUTTON_FITS = 34;
 
 /** `open`: it can be answered, so what is meant can be looked up. */
 export function questionElements(question: Question, look: Look, open: boolean): Element[] {

@@ -93,7 +93,14 @@ export const seenOn = (page: Page) =>
       width: document.documentElement.scrollWidth,
       cards: document.querySelectorAll('.ac-adaptiveCard').length,
       buttons: buttons.length,
-      cut: buttons.filter(each => each.scrollWidth > each.clientWidth + 1).map(each => each.textContent),
+      cut: buttons
+        .filter(button =>
+          // The words are in an element of their own, which hides what does not fit.
+          [button, ...button.querySelectorAll('*')].some(
+            each => each.clientWidth > 0 && each.scrollWidth > each.clientWidth + 1,
+          ),
+        )
+        .map(each => each.textContent),
       choices: document.querySelectorAll('.ac-adaptiveCard input[type=radio], .ac-adaptiveCard option')
         .length,
     };
