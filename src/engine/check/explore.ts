@@ -7,6 +7,7 @@
 import type { Question, Script } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
+import type { Arrival, Choice, Cluster, Explored, Eyes, Given } from './exploring.ts';
 import { gather } from './gather.ts';
 import type { Call, Edge, Exit, Found, Move, Node } from './graph.ts';
 import { Memo } from './memo.ts';
@@ -14,48 +15,26 @@ import type { Fork, Look, Place } from './places.ts';
 import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
 import { isPolicy, type Space } from './space.ts';
-import { type Doors, doors, type Ending, pass, type Transition } from './transition.ts';
+import { type Doors, doors, pass, type Transition } from './transition.ts';
 import {
   agree,
   andThen,
   type Change,
   changed,
   coarse,
-  type Kept,
   type Mask,
   NO_CHANGE,
   readAlso,
-  same,
   type Vector,
-  within,
 } from './vectors.ts';
-import { ObservedView, type View } from './view.ts';
+import { ObservedView } from './view.ts';
 import { type Way, type Ways, waysAt } from './ways.ts';
+import { type Back, backAtOnce, thatMatter } from './ways-back.ts';
 
 export const MOST_STATES = 200_000;
 
 /** Signs that settle it: this one is handed over. */
 const DECIDING = [...URGENT, 'mechanical'] as const;
-
-/** The rules, looking on. What they look at of a state goes through the view and so is part of what matters there. */
-export interface Eyes {
-  opened(view: View, segment: string, step: Question, interrupts: readonly string[]): Found[];
-  ended(view: View, segment: string, ending: Ending, answer: string | null): Found[];
-  unset(view: View, segment: string, unset: Transition['unset'][number]): Found[];
-}
-
-export interface Explored {
-  space: Space;
-  /** Moves into the flow's first question, one for each value of policies read before it. */
-  starts: Edge[];
-  /** States by segment, the flow's own under `main`. */
-  nodes: Map<string, Node[]>;
-  coverage: Coverage;
-  /** That were not known before, from another flow. */
-  states: number;
-  /** False when there were more than `most` states; then nothing is proven. */
-  complete: boolean;
-}
 
 export function explore(script: Script, shared: Shared, eyes: Eyes, most = MOST_STATES): Explored {
   const explorer = new Explorer(script, shared, eyes, most);
@@ -69,38 +48,6 @@ export function explore(script: Script, shared: Shared, eyes: Eyes, most = MOST_
 }
 
 class TooMany extends Error {}
-
-/** States at one step that interrupts lead round between, explored together. */
-interface Cluster {
-  place: Place;
-  /** By all that is kept there. */
-  nodes: Memo<Node>;
-  todo: Node[];
-  /** With everything behind their answers known, and perhaps more. */
-  begun: Node[];
-  /** Taken for one of those, by what was known of it then. */
-  taken: Node[];
-}
-
-/** Where a move comes to, with the policies taken for it. */
-interface Arrival {
-  given: Given;
-  reads: Mask;
-  writes: Change;
-  vector: Vector;
-  node: Node | null;
-  passed: Transition;
-}
-
-type Given = Readonly<Record<string, string>>;
-
-/** A move under way: the policies taken for it so far. */
-interface Choice {
-  given: Given;
-  before: Mask | null;
-  writes: Change;
-  vector: Vector;
-}
 
 class Explorer {
   readonly #script: Script;
@@ -436,53 +383,6 @@ const NO_EDGES: Edge[] = [];
 const NO_CALLS: Call[] = [];
 /** Nor to these: there is no way out of a flow's own questions. */
 const NO_EXITS: Exit[] = [];
-
-/** An interrupt without a question of its own. */
-const backAtOnce = (edge: Edge): Exit => ({ writes: NO_CHANGE, cost: 0, most: 0, edge, next: null });
-
-/** A way back to the question that an interrupt broke into. */
-interface Back {
-  exit: Exit;
-  /** All that is set on the way, and what the question's state becomes of it. */
-  change: Change;
-  after: Vector;
-  /** What of it matters further out. */
-  outside: Change;
-}
-
-/**
- * Of the ways back to the question, those that change something there or (within another interrupt) further out: one for
- * each change, the shortest. A way that changes nothing comes back to the same state.
- */
-function thatMatter(
-  exits: readonly Exit[],
-  into: Edge,
-  { vector }: Node,
-  kept: Kept,
-  outer: readonly number[],
-): Back[] {
-  const best: Back[] = [];
-  for (const exit of exits) {
-    const change = andThen(into.writes, exit.writes);
-    const after = coarse(changed(vector, change), kept);
-    const outside = outer === NOTHING ? NO_CHANGE : within(change, outer);
-    if (outside === NO_CHANGE && same(after, vector)) continue;
-    const other = best.find(
-      back =>
-        same(back.after, after) &&
-        same(back.outside.mask, outside.mask) &&
-        same(back.outside.value, outside.value),
-    );
-    if (other === undefined) {
-      best.push({ exit, change, after, outside });
-      continue;
-    }
-    const most = Math.max(exit.most, other.exit.most);
-    if (exit.cost < other.exit.cost) Object.assign(other, { change, exit: { ...exit, most } });
-    else if (most > other.exit.most) other.exit = { ...other.exit, most };
-  }
-  return best;
-}
 
 function withReads(reads: readonly number[], more: readonly number[], writes: Change): Mask {
   const all = reads.slice();

@@ -1,5 +1,5 @@
 /** What a flow asks of people, in figures, over every way of answering it. */
-import type { Explored } from './explore.ts';
+import type { Explored } from './exploring.ts';
 import type { Edge, Node } from './graph.ts';
 
 export interface Figures {

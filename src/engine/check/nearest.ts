@@ -1,6 +1,6 @@
 /** The shortest way to every state, counted in what a person says. */
 import type { Script } from '#engine/script.ts';
-import type { Explored } from './explore.ts';
+import type { Explored } from './exploring.ts';
 import { costOf, type Edge, type Node } from './graph.ts';
 
 interface Step {

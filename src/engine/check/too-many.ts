@@ -1,7 +1,7 @@
 /** What to say when a flow has more states than can be explored: which findings are kept for too long, and for what. */
 import { readsOf } from '#engine/condition.ts';
 import type { Script, Step } from '#engine/script.ts';
-import type { Explored } from './explore.ts';
+import type { Explored } from './exploring.ts';
 import type { Node } from './graph.ts';
 import type { Trouble } from './rule.ts';
 
