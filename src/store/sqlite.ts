@@ -21,6 +21,8 @@ export async function openSqlite(file: string): Promise<Database> {
   try {
     await patiently(() => sqlite.pragma('journal_mode = wal'));
     sqlite.pragma('synchronous = full');
+    // A picture that was covered, or a link that was withdrawn, is not to be found in free pages.
+    sqlite.pragma('secure_delete = on');
   } catch (error) {
     sqlite.close();
     throw error;
