@@ -76,6 +76,10 @@ function hearMatter(draft: Draft, text: string): void {
   if (state.candidates.length > 0) return hearWhich(draft, text);
   open(draft, state.opening === '' ? text : `${state.opening}\n${text}`);
   mayItGoOff(draft, text);
+  // A wish for somebody in the first words stands, unless there is an alarm to be settled first.
+  const { state: now } = draft;
+  const alarm = now.frames.length > 1 || now.standing.some(other => other.step === '@doubt');
+  if (now.outcome === null && !alarm && wantsPerson(text)) leave(draft, 'person', text);
 }
 
 /** Asked beside other words; the minute that it takes to be asked the next thing can be the one that counts. */

@@ -124,6 +124,13 @@ test('a wish for a person beside other words is heard', () => {
   expect(talk.conversation().outcome).toBe('escalated');
 });
 
+test('a wish for a person in the first words is heard, with what they tell', () => {
+  const talk = rehearse(knowledge);
+  talk.say("laptop bitlocker key. i want to talk to a human, i don't know anything");
+  expect(talk.conversation().outcome).toBe('escalated');
+  expect(talk.ticket()?.ticket.symptom).toBe('boot-recovery-key');
+});
+
 describe('how to reach somebody', () => {
   test('is asked for once more where there is no number, and both answers are kept', () => {
     const talk = begun();
