@@ -55,6 +55,8 @@ function offered({ candidates, symptom }: Opening): string[] {
 
 /** From this share on the only storage matter that is likely is not asked about first. */
 const LIKELY = 0.7;
+/** And from here on whatever stands against it: right for 313 of the 320 openings that are so likely and not sure. */
+const VERY_LIKELY = 0.9;
 
 /**
  * What nobody could choose between is not put to them: matters of starting up begin with the same look and part by what is seen;
@@ -64,9 +66,11 @@ const LIKELY = 0.7;
 function nearlySure({ candidates, ranked }: Opening): string | null {
   const [first, ...others] = candidates;
   if (first === undefined || first === OTHER) return null;
+  const share = ranked[0]?.score ?? 0;
+  if (share >= VERY_LIKELY) return first;
   const storage = others.filter(symptom => symptom !== OTHER);
   if (first.startsWith('boot-') && storage.every(symptom => symptom.startsWith('boot-'))) return first;
-  return storage.length === 0 && (ranked[0]?.score ?? 0) >= LIKELY ? first : null;
+  return storage.length === 0 && share >= LIKELY ? first : null;
 }
 
 /** A drive that may be dying is not first asked what its noise is closest to: the symptom's own questions warn at once. */

@@ -220,13 +220,46 @@ describe('a press that is not ours', () => {
   });
 });
 
-describe('in a team’s channel', () => {
-  const mention = (text: string, activity: Json) => ({
-    text,
-    entities: [
-      { type: 'mention', text: '<at>Reseat</at>', mentioned: { id: activity.recipient.id, name: 'Reseat' } },
-    ],
+const mention = (text: string, activity: Json) => ({
+  text,
+  entities: [
+    { type: 'mention', text: '<at>Reseat</at>', mentioned: { id: activity.recipient.id, name: 'Reseat' } },
+  ],
+});
+
+describe('who turns to us in a team’s channel', () => {
+  test('gets a line there, and is asked in their own chat, once', async () => {
+    const ada = somebody({ kind: 'channel', conversation: thread() });
+    const sent = ada.activity(mention('<at>Reseat</at> my usb stick does not show up', ada.activity({})));
+    await ada.send(sent);
+    await ada.send(sent);
+    await reseat.settled();
+    expect(ada.shown().map(({ activity }) => activity.text)).toEqual([
+      expect.stringContaining('our own chat'),
+    ]);
+    const asked = reseat.teams.shown(`a:${sent.from.id}`);
+    expect(asked).toHaveLength(1);
+    expect(JSON.stringify(asked[0]!.activity)).toContain('USB stick');
   });
+
+  test('with a matter open in their own chat, answers nothing of it by what is said elsewhere', async () => {
+    const ada = somebody({ kind: 'channel', conversation: thread() });
+    await ada.say('', mention('<at>Reseat</at> my usb stick does not show up', ada.activity({})));
+    await reseat.settled();
+    await ada.say('', mention('<at>Reseat</at> no', ada.activity({})));
+    await reseat.settled();
+    const newest = reseat.teams.shown(`a:${ada.activity({}).from.id}`).at(-1)!;
+    expect(JSON.stringify(newest.activity)).toContain('Is that still');
+  });
+});
+
+describe('in a team’s channel, where people can have no chat of their own with us', () => {
+  beforeAll(() =>
+    reseat.teams.always(({ what }) =>
+      what === 'create' ? { status: 403, code: 'BotNotInConversationRoster' } : null,
+    ),
+  );
+  afterAll(() => reseat.teams.always(() => null));
 
   test('who mentions the bot is answered in the thread, and threads are apart', async () => {
     const name = `Person ${people++}`;

@@ -64,10 +64,12 @@ export const placeOf = (
 export const identityOf = (incoming: Incoming, what: string): string =>
   `${chatOf(incoming.reference)}:${what}:${incoming.id ?? digest(`${incoming.at}\n${incoming.text}`)}`;
 
-/** Null: there were no words; their mention alone says hello. */
-export function textOf(incoming: Incoming): FromPerson | null {
+/** Null: there were no words; their mention alone says hello. `moved`: said elsewhere, so it answers no question that is open here. */
+export function textOf(incoming: Incoming, moved = false): FromPerson | null {
   const text = wordsOf(incoming);
   const base = { at: incoming.at, address: addressOf(incoming) };
+  if (text !== '' && moved)
+    return { ...base, kind: 'arrived', identity: identityOf(incoming, 'moved'), words: text };
   if (text !== '') return { ...base, kind: 'text', identity: identityOf(incoming, 'text'), text };
   return incoming.attachments.length > 0
     ? null

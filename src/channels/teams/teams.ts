@@ -3,6 +3,7 @@ import type { Store } from '#store/store.ts';
 import { adapterFor } from './adapter.ts';
 import { deskSide } from './desk/desk.ts';
 import type { DeskNeeds } from './desk/desking.ts';
+import { ownChats } from './own-chat.ts';
 import { PATH, teamsRoutes } from './routes.ts';
 import { teamsChannel } from './send.ts';
 import type { TeamsSettings } from './settings.ts';
@@ -22,7 +23,8 @@ export function teams(needs: TeamsNeeds, settings: TeamsSettings) {
   const desk =
     settings.desk === null ? null : deskSide({ ...needs, adapter, chance }, settings.desk, settings);
   const channel = teamsChannel({ adapter, settings, desk, take, now, chance, log });
-  const router = teamsRoutes({ store, take, adapter, settings, desk, now, log, patience: PATIENCE });
+  const own = ownChats(store, adapter, log);
+  const router = teamsRoutes({ store, take, adapter, own, settings, desk, now, log, patience: PATIENCE });
   return {
     channel,
     http: { path: PATH, router },

@@ -8,14 +8,16 @@ import type { Acted, CardAnswer, DeskSide } from './desk-side.ts';
 import { filesOf } from './files.ts';
 import { carriedOf, digest, personOf, pressOf, textOf, welcomeOf } from './inbound.ts';
 import { type Incoming, incomingOf } from './incoming.ts';
+import type { OwnChats } from './own-chat.ts';
 import { message } from './render.ts';
 import type { TeamsSettings } from './settings.ts';
 import { wordsFor } from './words.ts';
 
 export interface Turns {
   store: Pick<Store, 'conversation' | 'history'>;
-  take(inbound: Inbound): Promise<unknown>;
+  take(inbound: Inbound): Promise<{ kind: string }>;
   adapter: Adapter;
+  own: OwnChats;
   settings: TeamsSettings;
   /** Null: no place for the desk in Teams. */
   desk: DeskSide | null;
@@ -49,10 +51,23 @@ async function said(on: Turns, incoming: Incoming): Promise<void> {
   const acted = actedOf(incoming, incoming.value, null);
   if (acted !== null) return submitted(on, incoming, acted);
   if (on.desk !== null && (await on.desk.heard(incoming))) return;
-  const text = textOf(incoming);
-  if (text !== null) await on.take(text);
-  const files = filesOf(incoming);
+  const own = await on.own(incoming);
+  const text = textOf(own ?? incoming, own !== null);
+  const turned = text === null ? null : await on.take(text);
+  const files = filesOf(own ?? incoming);
   if (files !== null) await on.take(files);
+  if (own !== null && turned?.kind === 'done') await tellMoved(on, incoming);
+}
+
+/** A line in the thread. If it is lost, they have been written to all the same. */
+async function tellMoved(on: Turns, { reference, locale }: Incoming): Promise<void> {
+  const text = wordsFor(locale).moved;
+  const activity = { type: 'message', textFormat: 'plain', text, summary: text } as const;
+  try {
+    await on.adapter.post(reference, activity, AbortSignal.timeout(on.patience));
+  } catch (error) {
+    on.log('teams-answer-lost', { error: String(error) });
+  }
 }
 
 /** A press from a client that knows Action.Submit only: the same, but its answer has to be sent. */

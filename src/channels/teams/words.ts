@@ -35,6 +35,7 @@ const en = {
   ownChat: 'Our own chat',
   notYours: (name: string) => `This was asked of ${name}. Mention me, and I ask you.`,
   somebody: 'somebody else',
+  moved: 'This is about your machine and your files, so I have written to you in our own chat.',
   wait: 'One moment, it is on its way. The answer follows here.',
   pictures: {
     fetch: 'I could not get your file from Teams. Please send it once more, or describe what it shows.',
@@ -85,6 +86,7 @@ const de: Words = {
   ownChat: 'Unser eigener Chat',
   notYours: name => `Das wurde ${name} gefragt. Erwähnen Sie mich, dann frage ich Sie.`,
   somebody: 'jemand anderes',
+  moved: 'Es geht um Ihr Gerät und Ihre Dateien, darum habe ich Ihnen in unserem eigenen Chat geschrieben.',
   wait: 'Einen Moment, es ist unterwegs. Die Antwort kommt hier.',
   pictures: {
     fetch:
@@ -133,6 +135,7 @@ const fr: Words = {
   ownChat: 'Notre propre chat',
   notYours: name => `Cette question était pour ${name}. Mentionnez-moi, et je vous interroge.`,
   somebody: "quelqu'un d'autre",
+  moved: 'Il s’agit de votre machine et de vos fichiers : je vous ai écrit dans notre propre conversation.',
   wait: 'Un instant, cela arrive. La réponse suit ici.',
   pictures: {
     fetch: "Je n'ai pas pu obtenir votre fichier de Teams. Renvoyez-le, ou décrivez ce qu'il montre.",
@@ -180,6 +183,7 @@ const es: Words = {
   ownChat: 'Nuestro propio chat',
   notYours: name => `Esto se le preguntó a ${name}. Mencióneme y le pregunto a usted.`,
   somebody: 'otra persona',
+  moved: 'Se trata de su equipo y de sus archivos, así que le he escrito en nuestro propio chat.',
   wait: 'Un momento, ya está en camino. La respuesta llega aquí.',
   pictures: {
     fetch: 'No pude obtener su archivo de Teams. Envíelo otra vez, o describa lo que muestra.',

@@ -39,8 +39,10 @@ test('a press that takes too long is answered at once, and is taken once', async
         await new Promise<void>(resolve => {
           release = resolve;
         });
+        return { kind: 'done' };
       },
       adapter,
+      own: async () => null,
       settings: settings!,
       desk: null,
       now: () => 0,
