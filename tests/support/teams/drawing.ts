@@ -33,6 +33,14 @@ export async function drawing(
   });
   await page.setContent(`<!doctype html><style>${css(theme)}</style><main></main>`);
   await page.addScriptTag({ content: LIBRARY });
+  // The library measures buttons as it draws them, so the letters have to be there first.
+  await page.evaluate(async () => {
+    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
+    const { document } = globalThis as any;
+    await Promise.all(
+      ['400', '600', '700'].map(weight => document.fonts.load(`${weight} 14px "Source Sans 3"`, 'Ab')),
+    );
+  });
   await page.evaluate(
     ({ activities, config }) => {
       const { AdaptiveCards: AC, document } = globalThis as unknown as {
