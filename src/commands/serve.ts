@@ -1,4 +1,6 @@
 /** `reseat serve`: everything that is set up, on one port. `npm start` is this. */
+
+import { setImmediate as breath } from 'node:timers/promises';
 import { webRoutes } from '#channels/web/routes.ts';
 import { webChannel } from '#channels/web/send.ts';
 import { streams } from '#channels/web/streams.ts';
@@ -8,6 +10,7 @@ import { listen } from '#server/listen.ts';
 import { loop } from '#server/loop.ts';
 import { mounted } from '#server/mounted.ts';
 import { pump } from '#server/pump.ts';
+import { warm } from '#talk/warm.ts';
 import { UserError } from '../errors.ts';
 import { type Platform, platforms } from './platforms.ts';
 import type { Shell, Wired } from './wired.ts';
@@ -32,6 +35,7 @@ export async function serve(shell: Shell): Promise<void> {
   try {
     const wired = await shell.wire(true);
     const found = await platforms(wired);
+    for (const _symptom of warm(wired.knowledge())) await breath();
     serving = open(wired, found);
     for (const platform of found) await platform.start();
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);

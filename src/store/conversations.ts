@@ -85,6 +85,13 @@ export const conversations = ({ db }: Database) =>
     },
 
     async keepScript(tx, hash, script, now) {
+      const known = await within(tx)
+        .selectFrom('scripts')
+        .select('hash')
+        .where('hash', '=', hash)
+        .executeTakeFirst();
+      // It is large, and nearly always there.
+      if (known !== undefined) return;
       await within(tx)
         .insertInto('scripts')
         .values({ hash, script: JSON.stringify(script), kept_at: now })
