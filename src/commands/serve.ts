@@ -1,6 +1,5 @@
 /** `reseat serve`: everything that is set up, on one port. `npm start` is this. */
 
-import { setImmediate as breath } from 'node:timers/promises';
 import { webRoutes } from '#channels/web/routes.ts';
 import { webChannel } from '#channels/web/send.ts';
 import { streams } from '#channels/web/streams.ts';
@@ -35,7 +34,7 @@ export async function serve(shell: Shell): Promise<void> {
   try {
     const wired = await shell.wire(true);
     const found = await platforms(wired);
-    for (const _symptom of warm(wired.knowledge())) await breath();
+    for (const _symptom of warm(wired.knowledge())) await wired.turning.sleep(0);
     serving = open(wired, found);
     for (const platform of found) await platform.start();
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);
