@@ -40,6 +40,10 @@ const BRINGS: Readonly<Record<string, readonly string[]>> = {
   'health-warning': ['files-corrupt', 'drive-slow'],
   'disk-full': ['drive-slow'],
   overheating: ['drive-slow'],
+  // A stick that was left in keeps it from starting.
+  'boot-read-error': ['drive-missing-usb'],
+  'boot-no-device': ['drive-missing-usb'],
+  'boot-no-os': ['drive-missing-usb'],
 };
 const family = (symptom: string): string =>
   FAMILIES.find(members => members.includes(symptom))?.[0] ?? symptom;

@@ -42,6 +42,7 @@ test.each([
   'my usb stick is write protected and the printer does not print',
   'my c drive is full and now my laptop is very slow',
   'my external drive clicks and the pictures on it cannot be opened',
+  'my laptop says no bootable device found, and I left a usb stick in it',
   'hello and thanks',
   '',
 ])('%j is one matter', text => {
