@@ -87,7 +87,7 @@ function answer(
 ): FromPerson {
   const base = { identity, at: Date.now(), address: address(chat) };
   const choice = question.answers[Math.floor(chance() * question.answers.length)];
-  if (choice === undefined) return { ...base, kind: 'text', text: `words for ${question.step}` };
+  if (choice === undefined) return { ...base, kind: 'text', text: `words for ${question.step}, 555-0100` };
   return { ...base, kind: 'press', conversation, question: question.number, answer: choice.id };
 }
 
