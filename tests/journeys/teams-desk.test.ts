@@ -16,7 +16,7 @@ import {
   type Standing,
   type Technician,
 } from '../support/teams/desk.ts';
-import { actionsOf, cardOf, type Json, textsOf } from '../support/teams/teams.ts';
+import { actionsOf, type Json, textsOf } from '../support/teams/teams.ts';
 
 let folder: string;
 let database: string;
