@@ -297,6 +297,10 @@ export const workStep = z.strictObject({
     .optional()
     .describe('Fields of the working that are always the same here.'),
   tells: z.boolean().optional().describe('Say the result here. It is on the ticket in any case.'),
+  perhaps: z
+    .literal(true)
+    .optional()
+    .describe('What goes in may well be nothing to work with; then nothing of it is on the ticket.'),
   raises: effects.raises,
   clears: effects.clears,
   sets: effects.sets,

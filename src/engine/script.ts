@@ -113,6 +113,8 @@ export interface WorkStep extends StepBase {
   from: Record<string, WorkSource>;
   with: Record<string, unknown>;
   tells: boolean;
+  /** Nothing to work with is nothing to speak of. There only where it is so. */
+  perhaps?: true;
   finding: string;
   /** By verdict. */
   verdicts: Record<string, Consequence>;

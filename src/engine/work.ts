@@ -38,6 +38,7 @@ export function workOf(
     ),
     with: step.with ?? {},
     tells: step.tells ?? false,
+    ...(step.perhaps ? { perhaps: true as const } : {}),
     finding: step.id,
     verdicts: consequences(step, verdicts, index, on),
   };

@@ -13,7 +13,7 @@ export function workedOut(step: WorkStep, state: State, at: number): WorkedOut {
   const working = workingNamed(name);
   const worked = working === undefined ? null : workOut(working, input);
   if (worked === null || !worked.ok)
-    return { ...entry, verdict: UNCLEAR, says: worked === null ? [] : [worked.why] };
+    return { ...entry, verdict: UNCLEAR, says: worked === null || step.perhaps ? [] : [worked.why] };
   const { says, cautions = [] } = worked.told;
   return { ...entry, verdict: worked.verdict, says: [...cautions, ...says] };
 }

@@ -3,7 +3,7 @@ import type { Catalogue, Site } from '#engine/catalogue.ts';
 import type { Entry } from '#engine/entries.ts';
 import { standing } from '#engine/fold.ts';
 import { chosenShare } from '#engine/placeholders.ts';
-import type { Keep, Script } from '#engine/script.ts';
+import { type Keep, type Script, UNCLEAR } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
 import type { Person } from '#talk/inbound.ts';
 import { fieldsOf } from './fields.ts';
@@ -77,7 +77,9 @@ export function fileTicket(input: FillInput): Ticket {
     })),
     plan: planOf({ suspects, faults, signs, onlyCopy: onlyCopy(findings) }),
     parts: partsOf(suspects, faults),
-    worked: state.worked.map(({ step, working, verdict, says }) => ({ step, working, verdict, says })),
+    worked: state.worked
+      .filter(({ verdict, says }) => verdict !== UNCLEAR || says.length > 0)
+      .map(({ step, working, verdict, says }) => ({ step, working, verdict, says })),
     attachments: attachmentsOf(state),
     outage: input.outage,
     flow: script && input.scriptHash ? { symptom: script.symptom, hash: input.scriptHash } : null,
