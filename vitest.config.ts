@@ -5,8 +5,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/support/global-postgres.ts'],
     // Browsers, servers and killed processes share two cores with each other.
-    // One worker is the default on two cores, and waits for the processes that it starts.
-    maxWorkers: 2,
+    // One worker is the default on two cores, and mostly waits for the processes that it starts.
+    maxWorkers: 3,
     testTimeout: 60_000,
     hookTimeout: 60_000,
   },
