@@ -9,7 +9,7 @@ import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
 import type { Arrival, Choice, Cluster, Explored, Eyes, Given } from './exploring.ts';
 import { gather } from './gather.ts';
-import type { Call, Edge, Exit, Found, Move, Node } from './graph.ts';
+import { type Call, type Edge, type Exit, type Found, lastOf, type Move, type Node } from './graph.ts';
 import { Memo } from './memo.ts';
 import type { Fork, Look, Place } from './places.ts';
 import type { Settled } from './settled.ts';
@@ -368,7 +368,7 @@ class Explorer {
       return { move, times: 1, given, reads, writes, through, to: node, outcome, found: NONE_FOUND };
     const view = new ObservedView(this.#spaceIn(segment), vector);
     const found = unset.flatMap(each => this.#eyes.unset(view, segment, each));
-    const answer = move.kind === 'answer' ? move.answer : null;
+    const answer = move.kind === 'answer' ? move.answer : through === null ? null : lastOf(through);
     if (ending !== null) found.push(...this.#eyes.ended(view, segment, ending, answer));
     const read = withReads(reads, view.reads, writes);
     return { move, times: 1, given, reads: read, writes, through, to: node, outcome, found };

@@ -1,5 +1,5 @@
 /** What still matters at a state, and the ways out of an interrupt's questions, from what lies behind each move. */
-import { costOf, type Edge, type Exit, type Node } from './graph.ts';
+import { costOf, type Edge, type Exit, isUnsure, type Node } from './graph.ts';
 import { andThen, NO_CHANGE, readAlso, same, within } from './vectors.ts';
 
 /**
@@ -36,7 +36,10 @@ function read(node: Node, edge: Edge, behind: Node | null): boolean {
 
 function leave(node: Node, exit: Exit): boolean {
   const { mask, value } = exit.writes;
-  const known = node.exits.find(({ writes }) => same(writes.mask, mask) && same(writes.value, value));
+  const unsure = isUnsure(exit);
+  const known = node.exits.find(
+    other => isUnsure(other) === unsure && same(other.writes.mask, mask) && same(other.writes.value, value),
+  );
   if (known === undefined) {
     node.exits.push(exit);
     return true;

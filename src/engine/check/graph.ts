@@ -91,3 +91,13 @@ export interface Near {
 /** An answer is one thing said; an interrupt is one, and so are the answers to its questions. */
 export const costOf = ({ move, through }: Edge): number =>
   move.kind === 'start' ? 0 : 1 + (through?.cost ?? 0);
+
+/** What was answered last on the way out; null where nothing was. */
+export function lastOf(exit: Exit): string | null {
+  let last = exit;
+  while (last.next !== null) last = last.next;
+  const { move } = last.edge;
+  return move.kind === 'answer' ? move.answer : null;
+}
+/** Where a way out leads to an end, rules look at whether its last word was that they are not sure. */
+export const isUnsure = (exit: Exit): boolean => lastOf(exit) === 'not-sure';

@@ -1,5 +1,5 @@
 /** Ways from an interrupt back to the question that it broke into. */
-import type { Edge, Exit, Node } from './graph.ts';
+import { type Edge, type Exit, isUnsure, type Node } from './graph.ts';
 import {
   andThen,
   type Change,
@@ -44,6 +44,8 @@ export function thatMatter(
     if (outside === NO_CHANGE && same(after, vector)) continue;
     const other = best.find(
       back =>
+        // Where it leads to an end, rules look at whether the last word was that they are not sure.
+        isUnsure(back.exit) === isUnsure(exit) &&
         same(back.after, after) &&
         same(back.outside.mask, outside.mask) &&
         same(back.outside.value, outside.value),

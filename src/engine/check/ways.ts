@@ -43,14 +43,17 @@ export function waysAt(step: Step | undefined, { interrupts }: Script, space: Sp
 
 const way = (act: Act): Way => ({ act, passes: new Memo() });
 
-/** Of what somebody tried, each result stays alone: one may have started the drive. */
+/**
+ * Of what somebody tried, each result stays alone: one may have started the drive. So does not being sure, which rules look at
+ * where it leads to an end, also out of an alarm's questions.
+ */
 function alikeAnswers(step: Question, space: Space): string[][] {
   const finding = space.place(step.finding);
   const groups = new Map<string, string[]>();
   for (const [answer, then] of Object.entries(step.after)) {
     if (answer === 'skipped' && step.kind === 'ask' && !step.optional) continue;
     const code = finding === undefined ? 0 : space.code(finding, valueAfter(step, answer));
-    const alone = step.kind === 'try' ? answer : '';
+    const alone = step.kind === 'try' || answer === 'not-sure' ? answer : '';
     const key = JSON.stringify([code, alone, then.goes, then.raises, then.clears, then.sets]);
     groups.set(key, [...(groups.get(key) ?? []), answer]);
   }
