@@ -5,7 +5,7 @@ import { describe, expect, inject, test } from 'vitest';
 import { freshDatabase } from '../support/postgres.ts';
 import { broken, faults } from './run.ts';
 
-const plan = { conversations: 24, kills: 6, load: 12, seed: 20 };
+const plan = { conversations: 16, kills: 4, load: 8, seed: 20 };
 
 describe('killed at random moments, again and again', () => {
   test('on SQLite no answer, ticket or message is lost or doubled', async () => {
@@ -13,7 +13,7 @@ describe('killed at random moments, again and again', () => {
     const figures = await faults({ ...plan, database: join(folder, 'reseat.db') });
     console.info('SQLite', figures);
     expect(broken(figures)).toEqual([]);
-    expect(figures).toMatchObject({ conversations: 24, kills: 6 });
+    expect(figures).toMatchObject({ conversations: 16, kills: 4 });
     rmSync(folder, { recursive: true });
   }, 120_000);
 
@@ -21,6 +21,6 @@ describe('killed at random moments, again and again', () => {
     const figures = await faults({ ...plan, database: await freshDatabase(inject('postgres')) });
     console.info('PostgreSQL', figures);
     expect(broken(figures)).toEqual([]);
-    expect(figures).toMatchObject({ conversations: 24, kills: 6 });
+    expect(figures).toMatchObject({ conversations: 16, kills: 4 });
   }, 120_000);
 });
