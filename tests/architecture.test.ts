@@ -77,6 +77,7 @@ const RULES: Rule[] = [
     may: [
       'channels/channel.ts',
       'channels/plain.ts',
+      'channels/words.ts',
       'channels/web/',
       'engine/',
       'reading/',
@@ -97,6 +98,7 @@ const RULES: Rule[] = [
     may: [
       'channels/channel.ts',
       'channels/plain.ts',
+      'channels/words.ts',
       'channels/slack/',
       'engine/',
       'reading/',
@@ -120,6 +122,7 @@ const RULES: Rule[] = [
     may: [
       'channels/channel.ts',
       'channels/plain.ts',
+      'channels/words.ts',
       'channels/teams/',
       'engine/',
       'reading/',

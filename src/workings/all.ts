@@ -10,8 +10,7 @@ import { power } from './power/index.ts';
 import { rates } from './rates/index.ts';
 import type { Working } from './working.ts';
 
-// biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-export const WORKINGS: readonly Working<any, any>[] = [
+export const WORKINGS: readonly Working[] = [
   array,
   bootOrder,
   copyTime,
@@ -23,6 +22,4 @@ export const WORKINGS: readonly Working<any, any>[] = [
   rates,
 ];
 
-// biome-ignore lint/suspicious/noExplicitAny: as above
-export const workingNamed = (id: string): Working<any, any> | undefined =>
-  WORKINGS.find(working => working.id === id);
+export const workingNamed = (id: string): Working | undefined => WORKINGS.find(working => working.id === id);

@@ -30,12 +30,9 @@ export interface FormField {
 /** Field name to what was filled in, as text; a field that was left empty is missing or empty. */
 export type Values = Readonly<Record<string, string | null | undefined>>;
 
-// biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-type AnyWorking = Working<any, any>;
+const shapeOf = (working: Working): Shape => z.toJSONSchema(working.input, { io: 'input' }) as Shape;
 
-const shapeOf = (working: AnyWorking): Shape => z.toJSONSchema(working.input, { io: 'input' }) as Shape;
-
-export function formOf(working: AnyWorking): FormField[] {
+export function formOf(working: Working): FormField[] {
   const { properties = {}, required = [] } = shapeOf(working);
   const sample = working.example as Record<string, unknown>;
   return Object.entries(properties).map(([name, shape]) => ({
@@ -51,7 +48,7 @@ export function formOf(working: AnyWorking): FormField[] {
 }
 
 /** An input as it would be filled in. */
-export function valuesOf(working: AnyWorking, input: Record<string, unknown>): Record<string, string> {
+export function valuesOf(working: Working, input: Record<string, unknown>): Record<string, string> {
   const { properties = {} } = shapeOf(working);
   return Object.fromEntries(
     Object.entries(input).map(([name, value]) => [name, writeValue(value, properties[name] ?? {})]),

@@ -57,7 +57,7 @@ function textOf(question: Question, words: Words): KnownBlock[] {
 const bold = (text: string) => (/[*`[\n]/.test(text) ? text : `**${text}**`);
 
 function standing({ always, help }: Question, words: Words) {
-  const explain = help === null ? [] : [option(words.explain, pressValue({ kind: 'words', words: '?' }))];
+  const explain = help === null ? [] : [option(words.help, pressValue({ kind: 'words', words: '?' }))];
   const options = always.map(what => option(words.always[what], pressValue({ kind: 'always', what })));
   return overflow('say:more', [...explain, ...options].slice(0, 5));
 }

@@ -1,25 +1,17 @@
 /** The channel's own words in the language of the person's profile. What the flows say is in the flows' language. */
+
 import type { Always, OutcomeHow } from '#engine/entries.ts';
+import { type Language, languageOf, shared } from '../words.ts';
 
 const en = {
-  far: (shortest: number, longest: number) =>
-    longest <= 1
-      ? 'The last question'
-      : shortest === longest
-        ? `${longest} questions to go`
-        : `${shortest} to ${longest} questions to go`,
+  ...shared.en,
   more: 'Under … on the right: back, start again, a person',
-  tryThis: 'Please try this',
-  minutes: (count: number) => (count === 1 ? 'about 1 minute' : `about ${count} minutes`),
-  careful: 'Careful',
   choose: 'Choose an answer',
   write: 'Write your answer as a message.',
   number: (unit: string | null, range: string) =>
     `Write a number${unit === null ? '' : ` in ${unit}`}${range === '' ? '' : `, ${range}`}.`,
   picture:
     'Attach a picture to a message (PNG, JPEG or WebP, up to 10 MB). Place and time in it are taken out.',
-  skip: 'Skip',
-  explain: 'What is meant?',
   always: { back: 'Back', again: 'Start again', person: 'A person, please', stop: 'Stop here' } as Record<
     Always,
     string
@@ -28,9 +20,6 @@ const en = {
   passed: '– This question has passed.',
   change: 'Change this answer',
   ticket: (name: string) => `Ticket ${name}`,
-  next: 'What happens next',
-  do: 'Please do',
-  dont: 'Please do not',
   gone: 'That is no longer active. The newest question is at the end of our direct message; write there any time.',
   raised:
     'I have written to you in a direct message: what I ask is about your machine and your files, so it is for you alone.',
@@ -70,32 +59,19 @@ const en = {
 export type Words = typeof en;
 
 const de: Words = {
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'Die letzte Frage'
-      : shortest === longest
-        ? `Noch ${longest} Fragen`
-        : `Noch ${shortest} bis ${longest} Fragen`,
+  ...shared.de,
   more: 'Unter … rechts: zurück, von vorn, ein Mensch',
-  tryThis: 'Bitte versuchen Sie das',
-  minutes: count => (count === 1 ? 'etwa 1 Minute' : `etwa ${count} Minuten`),
-  careful: 'Vorsicht',
   choose: 'Antwort wählen',
   write: 'Schreiben Sie Ihre Antwort als Nachricht.',
   number: (unit, range) =>
     `Schreiben Sie eine Zahl${unit === null ? '' : ` in ${unit}`}${range === '' ? '' : `, ${range}`}.`,
   picture:
     'Hängen Sie ein Bild an eine Nachricht (PNG, JPEG oder WebP, bis 10 MB). Ort und Zeit darin werden entfernt.',
-  skip: 'Überspringen',
-  explain: 'Was ist gemeint?',
   always: { back: 'Zurück', again: 'Von vorn', person: 'Ein Mensch, bitte', stop: 'Hier aufhören' },
   chose: answer => `✓ Ihre Antwort: ${answer}`,
   passed: '– Diese Frage ist vorbei.',
   change: 'Diese Antwort ändern',
   ticket: name => `Ticket ${name}`,
-  next: 'Wie es weitergeht',
-  do: 'Bitte tun',
-  dont: 'Bitte nicht',
   gone: 'Das gilt nicht mehr. Die neueste Frage steht am Ende unserer Direktnachricht; schreiben Sie dort jederzeit.',
   raised:
     'Ich habe Ihnen eine Direktnachricht geschrieben: Es geht um Ihr Gerät und Ihre Dateien, also nur um Sie.',
@@ -131,32 +107,19 @@ const de: Words = {
 };
 
 const fr: Words = {
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'La dernière question'
-      : shortest === longest
-        ? `Encore ${longest} questions`
-        : `Encore ${shortest} à ${longest} questions`,
+  ...shared.fr,
   more: 'Sous … à droite : retour, recommencer, une personne',
-  tryThis: 'Veuillez essayer ceci',
-  minutes: count => (count === 1 ? 'environ 1 minute' : `environ ${count} minutes`),
-  careful: 'Attention',
   choose: 'Choisir une réponse',
   write: 'Écrivez votre réponse dans un message.',
   number: (unit, range) =>
     `Écrivez un nombre${unit === null ? '' : ` en ${unit}`}${range === '' ? '' : `, ${range}`}.`,
   picture:
     "Joignez une image à un message (PNG, JPEG ou WebP, 10 Mo au plus). Le lieu et l'heure en sont retirés.",
-  skip: 'Passer',
-  explain: "Qu'est-ce que cela veut dire ?",
   always: { back: 'Retour', again: 'Recommencer', person: "Quelqu'un, s'il vous plaît", stop: 'Arrêter ici' },
   chose: answer => `✓ Votre réponse : ${answer}`,
   passed: '– Cette question est passée.',
   change: 'Changer cette réponse',
   ticket: name => `Ticket ${name}`,
-  next: 'La suite',
-  do: 'À faire',
-  dont: 'À ne pas faire',
   gone: "Ceci n'est plus actif. La dernière question est à la fin de notre message direct ; écrivez-y à tout moment.",
   raised:
     'Je vous ai écrit en message direct : il s’agit de votre machine et de vos fichiers, donc de vous seul.',
@@ -194,31 +157,18 @@ const fr: Words = {
 };
 
 const es: Words = {
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'La última pregunta'
-      : shortest === longest
-        ? `Quedan ${longest} preguntas`
-        : `Quedan de ${shortest} a ${longest} preguntas`,
+  ...shared.es,
   more: 'En … a la derecha: atrás, empezar de nuevo, una persona',
-  tryThis: 'Pruebe esto, por favor',
-  minutes: count => (count === 1 ? 'cerca de 1 minuto' : `unos ${count} minutos`),
-  careful: 'Cuidado',
   choose: 'Elegir una respuesta',
   write: 'Escriba su respuesta en un mensaje.',
   number: (unit, range) =>
     `Escriba un número${unit === null ? '' : ` en ${unit}`}${range === '' ? '' : `, ${range}`}.`,
   picture: 'Adjunte una imagen a un mensaje (PNG, JPEG o WebP, hasta 10 MB). Se quitan el lugar y la hora.',
-  skip: 'Omitir',
-  explain: '¿Qué quiere decir?',
   always: { back: 'Atrás', again: 'Empezar de nuevo', person: 'Una persona, por favor', stop: 'Parar aquí' },
   chose: answer => `✓ Su respuesta: ${answer}`,
   passed: '– Esta pregunta ya pasó.',
   change: 'Cambiar esta respuesta',
   ticket: name => `Ticket ${name}`,
-  next: 'Qué pasa ahora',
-  do: 'Haga esto',
-  dont: 'No haga esto',
   gone: 'Eso ya no está activo. La última pregunta está al final de nuestro mensaje directo; escriba allí cuando quiera.',
   raised:
     'Le he escrito en un mensaje directo: se trata de su equipo y sus archivos, así que es solo para usted.',
@@ -255,10 +205,6 @@ const es: Words = {
   },
 };
 
-const LANGUAGES: Record<string, Words> = { en, de, fr, es };
+const LANGUAGES: Record<Language, Words> = { en, de, fr, es };
 
-/** @param locale such as `de-DE`, as a profile has it; English for what we don't have */
-export function wordsFor(locale: string | null | undefined): Words {
-  const language = (locale ?? 'en').toLowerCase().split(/[-_]/)[0]!;
-  return Object.hasOwn(LANGUAGES, language) ? LANGUAGES[language]! : en;
-}
+export const wordsFor = (locale: string | null | undefined): Words => LANGUAGES[languageOf(locale)];

@@ -1,36 +1,19 @@
 /** The cards' own words in the person's language. What the flows and the desk say is not here. */
+import { type Language, languageOf, shared } from '../words.ts';
 
 const en = {
-  language: 'en',
-  back: 'Back',
-  again: 'Start again',
-  person: 'A person',
-  stop: 'Stop',
-  skip: 'Skip this',
-  help: 'What is meant?',
+  ...shared.en,
   send: 'Send',
   choose: 'Choose an answer',
   words: 'Or write it below, as you would tell a colleague',
   answer: 'Your answer',
   number: (unit: string | null) => (unit === null ? 'A number' : `A number in ${unit}`),
   photo: 'Send a picture here: with the paperclip or the camera below.',
-  tryThis: 'Please try this',
-  minutes: (count: number) => (count === 1 ? 'about 1 minute' : `about ${count} minutes`),
-  careful: 'Careful',
-  far: (shortest: number, longest: number) =>
-    longest <= 1
-      ? 'The last question'
-      : shortest === longest
-        ? `${longest} questions to go`
-        : `${shortest} to ${longest} questions to go`,
   answered: 'You',
   privately: 'answered, not shown here',
   passed: 'No answer is needed here any more.',
   ticket: 'Ticket',
   since: 'With the desk since',
-  next: 'What happens next',
-  do: 'Please do',
-  dont: 'Please do not',
   openHere: 'Everybody here reads along, but not what you type into my fields.',
   ownChat: 'Our own chat',
   notYours: (name: string) => `This was asked of ${name}. Mention me, and I ask you.`,
@@ -52,36 +35,18 @@ const en = {
 export type Words = typeof en;
 
 const de: Words = {
-  language: 'de',
-  back: 'Zurück',
-  again: 'Von vorn',
-  person: 'Ein Mensch',
-  stop: 'Aufhören',
-  skip: 'Überspringen',
-  help: 'Was ist gemeint?',
+  ...shared.de,
   send: 'Senden',
   choose: 'Eine Antwort wählen',
   words: 'Oder unten schreiben, wie Sie es einem Kollegen sagen würden',
   answer: 'Ihre Antwort',
   number: unit => (unit === null ? 'Eine Zahl' : `Eine Zahl in ${unit}`),
   photo: 'Schicken Sie hier ein Bild: unten mit der Büroklammer oder der Kamera.',
-  tryThis: 'Bitte versuchen Sie das',
-  minutes: count => (count === 1 ? 'etwa 1 Minute' : `etwa ${count} Minuten`),
-  careful: 'Vorsicht',
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'Die letzte Frage'
-      : shortest === longest
-        ? `Noch ${longest} Fragen`
-        : `Noch ${shortest} bis ${longest} Fragen`,
   answered: 'Sie',
   privately: 'beantwortet, hier nicht gezeigt',
   passed: 'Hier ist keine Antwort mehr nötig.',
   ticket: 'Ticket',
   since: 'Beim Service Desk seit',
-  next: 'Wie es weitergeht',
-  do: 'Bitte tun',
-  dont: 'Bitte nicht tun',
   openHere: 'Hier lesen alle mit, aber nicht, was Sie in meine Felder schreiben.',
   ownChat: 'Unser eigener Chat',
   notYours: name => `Das wurde ${name} gefragt. Erwähnen Sie mich, dann frage ich Sie.`,
@@ -101,36 +66,18 @@ const de: Words = {
 };
 
 const fr: Words = {
-  language: 'fr',
-  back: 'Retour',
-  again: 'Recommencer',
-  person: 'Une personne',
-  stop: 'Arrêter',
-  skip: 'Passer',
-  help: "Qu'est-ce que cela veut dire ?",
+  ...shared.fr,
   send: 'Envoyer',
   choose: 'Choisir une réponse',
   words: 'Ou écrivez-le ci-dessous, comme à un collègue',
   answer: 'Votre réponse',
   number: unit => (unit === null ? 'Un nombre' : `Un nombre en ${unit}`),
   photo: "Envoyez une image ici : avec le trombone ou l'appareil photo ci-dessous.",
-  tryThis: 'Essayez ceci, je vous prie',
-  minutes: count => (count === 1 ? 'environ 1 minute' : `environ ${count} minutes`),
-  careful: 'Attention',
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'La dernière question'
-      : shortest === longest
-        ? `Encore ${longest} questions`
-        : `Encore ${shortest} à ${longest} questions`,
   answered: 'Vous',
   privately: 'répondu, non affiché ici',
   passed: "Ici, plus aucune réponse n'est nécessaire.",
   ticket: 'Ticket',
   since: "À l'assistance depuis",
-  next: 'La suite',
-  do: 'À faire',
-  dont: 'À ne pas faire',
   openHere: 'Tout le monde lit ici, mais pas ce que vous écrivez dans mes champs.',
   ownChat: 'Notre propre chat',
   notYours: name => `Cette question était pour ${name}. Mentionnez-moi, et je vous interroge.`,
@@ -149,36 +96,18 @@ const fr: Words = {
 };
 
 const es: Words = {
-  language: 'es',
-  back: 'Atrás',
-  again: 'Reiniciar',
-  person: 'Una persona',
-  stop: 'Parar',
-  skip: 'Omitir',
-  help: '¿Qué significa?',
+  ...shared.es,
   send: 'Enviar',
   choose: 'Elija una respuesta',
   words: 'O escríbalo abajo, como se lo diría a un colega',
   answer: 'Su respuesta',
   number: unit => (unit === null ? 'Un número' : `Un número en ${unit}`),
   photo: 'Envíe una imagen aquí: con el clip o la cámara de abajo.',
-  tryThis: 'Pruebe esto, por favor',
-  minutes: count => (count === 1 ? 'alrededor de 1 minuto' : `alrededor de ${count} minutos`),
-  careful: 'Cuidado',
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'La última pregunta'
-      : shortest === longest
-        ? `Quedan ${longest} preguntas`
-        : `Quedan de ${shortest} a ${longest} preguntas`,
   answered: 'Usted',
   privately: 'respondido, no se muestra aquí',
   passed: 'Aquí ya no hace falta ninguna respuesta.',
   ticket: 'Ticket',
   since: 'Con el equipo de asistencia desde',
-  next: 'Qué pasa ahora',
-  do: 'Haga esto',
-  dont: 'No haga esto',
   openHere: 'Aquí leen todos, pero no lo que usted escribe en mis campos.',
   ownChat: 'Nuestro propio chat',
   notYours: name => `Esto se le preguntó a ${name}. Mencióneme y le pregunto a usted.`,
@@ -196,13 +125,9 @@ const es: Words = {
   },
 };
 
-const LANGUAGES: Record<string, Words> = { en, de, fr, es };
+const LANGUAGES: Record<Language, Words> = { en, de, fr, es };
 
-/** `locale`: a language tag such as `de-AT`. English where we have none for it; a strange one is no error. */
-export const wordsFor = (locale: string | null | undefined): Words => {
-  const language = (locale ?? '').toLowerCase().split(/[-_]/)[0]!;
-  return Object.hasOwn(LANGUAGES, language) ? LANGUAGES[language]! : en;
-};
+export const wordsFor = (locale: string | null | undefined): Words => LANGUAGES[languageOf(locale)];
 
 /** A time as the person's own clock shows it; UTC, said so, where the zone is not known. */
 export function when(at: number, locale: string | null | undefined, zone: string | null | undefined): string {

@@ -172,11 +172,11 @@ class Explorer {
     if (here === null) {
       const nodes = new Memo<Node>();
       nodes.add(vector, place.kept.mask, node);
-      this.#solve({ place, nodes, todo: [node], begun: [], taken: [] });
+      this.#solve({ place, nodes, ahead: [node], begun: [], taken: [] });
       return node.same ?? node;
     }
     here.nodes.add(vector, place.kept.mask, node);
-    here.todo.push(node);
+    here.ahead.push(node);
     return node;
   }
 
@@ -251,9 +251,9 @@ class Explorer {
   }
 
   #solve(cluster: Cluster): void {
-    const { place, todo, begun } = cluster;
-    while (todo.length > 0) {
-      for (let node = todo.pop(); node !== undefined; node = todo.pop()) {
+    const { place, ahead, begun } = cluster;
+    while (ahead.length > 0) {
+      for (let node = ahead.pop(); node !== undefined; node = ahead.pop()) {
         const { vector } = node;
         node.same = begun.find(other => agree(vector, other.vector, other.reads)) ?? null;
         if (node.same === null) this.#expand(node, cluster);
@@ -263,7 +263,7 @@ class Explorer {
       const { taken } = cluster;
       cluster.taken = taken.filter(({ vector, same }) => agree(vector, same!.vector, same!.reads));
       if (cluster.taken.length === taken.length) break;
-      for (const node of taken) if (!cluster.taken.includes(node)) todo.push(node);
+      for (const node of taken) if (!cluster.taken.includes(node)) ahead.push(node);
       // A way out through a state that was taken for another may not be one.
       for (const node of begun) if (node.exits !== NO_EXITS) node.exits = [];
     }

@@ -34,7 +34,7 @@ export interface Cluster {
   place: Place;
   /** By all that is kept there. */
   nodes: Memo<Node>;
-  todo: Node[];
+  ahead: Node[];
   /** With everything behind their answers known, and perhaps more. */
   begun: Node[];
   /** Taken for one of those, by what was known of it then. */

@@ -23,9 +23,6 @@ export interface Result extends Bench {
   note: string;
 }
 
-// biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-type AnyWorking = Working<any, any>;
-
 const MOST_FIELD = 3000;
 const SECTION = 2800;
 
@@ -49,7 +46,7 @@ export function benchView(
   ]);
 }
 
-export function fillView(working: AnyWorking, number: number | null): ModalView {
+export function fillView(working: Working, number: number | null): ModalView {
   return modal(working.id, [...sections(sentence(working.title)), ...formOf(working).map(input)], {
     callback_id: 'work:form',
     submit: unformatted('Work it out'),
@@ -90,7 +87,7 @@ function elementOf({ kind, options, usual, longest }: FormField): InputBlock['el
 }
 
 export function resultView(
-  working: AnyWorking,
+  working: Working,
   { told, verdict }: Extract<Filled, { ok: true }>,
   values: Record<string, string>,
   number: number | null,

@@ -10,9 +10,6 @@ import type { Element } from '../rich.ts';
 import { alarm, buttons, cardWith, cut, fitted, inputId, line, run, sends } from './draw.ts';
 import { choiceInput } from './forms.ts';
 
-// biome-ignore lint/suspicious/noExplicitAny: each has its own input and output, told by its schemas
-type AnyWorking = Working<any, any>;
-
 /** Different for every dialog that is opened, so that the same one sent twice acts once. */
 export interface About {
   number: number | null;
@@ -56,7 +53,7 @@ export function benchCard(
 
 /** `wrong`: field name to what is wrong with it. */
 export function fillCard(
-  working: AnyWorking,
+  working: Working,
   { number, key }: About,
   values: Values,
   wrong: Readonly<Record<string, string>>,
@@ -123,7 +120,7 @@ const MOST_TWICE = 5000;
 const ROWS = [40, 20, 10, 5, 1] as const;
 
 export function resultCard(
-  working: AnyWorking,
+  working: Working,
   { told }: Extract<Filled, { ok: true }>,
   values: Values,
   { number, key }: About,

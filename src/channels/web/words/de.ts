@@ -1,8 +1,9 @@
+import { shared } from '../../words.ts';
 import { html } from '../html.ts';
 import type { Words } from './words.ts';
 
 export const de: Words = {
-  language: 'de',
+  ...shared.de,
   name: 'Speicherhilfe',
   title: organisation => `Speicherhilfe, ${organisation}`,
   skipToQuestion: 'Zur Frage',
@@ -30,28 +31,13 @@ export const de: Words = {
   pictureOf: name => `Ihr Bild: ${name}`,
   takePicture: 'Bild aufnehmen oder auswählen',
   pictureKinds: 'PNG, JPEG oder WebP, bis 10 MB. Ort und Zeit der Aufnahme werden entfernt.',
-  skip: 'Überspringen',
-  help: 'Was ist gemeint?',
   number: unit => `Eine Zahl in ${unit}`,
   plainNumber: 'Eine Zahl',
   enter: 'Eingeben',
-  tryThis: 'Bitte versuchen Sie das',
-  minutes: count => (count === 1 ? 'etwa 1 Minute' : `etwa ${count} Minuten`),
-  careful: 'Vorsicht',
 
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'Die letzte Frage'
-      : shortest === longest
-        ? `Noch ${longest} Fragen`
-        : `Noch ${shortest} bis ${longest} Fragen`,
-  back: 'Zurück',
   backUndoes: answer => `Zurück: nimmt „${answer}“ zurück`,
-  again: 'Von vorn',
   againAsk: 'Damit nehmen Sie alle Antworten zurück. Der Service Desk kann sie weiterhin sehen.',
   againYes: 'Ja, von vorn',
-  person: 'Ein Mensch',
-  stop: 'Aufhören',
   said: { back: 'Zurück', again: 'Von vorn', person: 'Bitte ein Mensch', stop: 'Aufhören' },
   change: 'Ändern',
   changeUndoes: count =>
@@ -79,9 +65,6 @@ export const de: Words = {
   newMatter: 'Ist noch etwas anderes? Schreiben Sie es unten.',
 
   ticket: 'Ticket',
-  next: 'Wie es weitergeht',
-  do: 'Bitte tun',
-  dont: 'Bitte nicht tun',
   print: 'Drucken',
   copy: 'Kopieren',
   copied: 'Kopiert',

@@ -1,8 +1,9 @@
+import { shared } from '../../words.ts';
 /** The page's own words. What the flows and the desk say is not here. */
 import { type Html, html } from '../html.ts';
 
 export const en = {
-  language: 'en',
+  ...shared.en,
   name: 'Storage help',
   title: (organisation: string) => `Storage help, ${organisation}`,
   skipToQuestion: 'To the question',
@@ -29,28 +30,13 @@ export const en = {
   pictureOf: (name: string) => `Your picture: ${name}`,
   takePicture: 'Take or choose a picture',
   pictureKinds: 'PNG, JPEG or WebP, up to 10 MB. Where and when it was taken is removed.',
-  skip: 'Skip this',
-  help: 'What is meant?',
   number: (unit: string) => `A number in ${unit}`,
   plainNumber: 'A number',
   enter: 'Enter',
-  tryThis: 'Please try this',
-  minutes: (count: number) => (count === 1 ? 'about 1 minute' : `about ${count} minutes`),
-  careful: 'Careful',
 
-  far: (shortest: number, longest: number) =>
-    longest <= 1
-      ? 'The last question'
-      : shortest === longest
-        ? `${longest} questions to go`
-        : `${shortest} to ${longest} questions to go`,
-  back: 'Back',
   backUndoes: (answer: string) => `Back: takes back “${answer}”`,
-  again: 'Start again',
   againAsk: 'This takes back everything you answered. The desk can still see it.',
   againYes: 'Yes, start again',
-  person: 'A person',
-  stop: 'Stop',
   said: { back: 'Back', again: 'Start again', person: 'A person, please', stop: 'Stop' },
   change: 'Change this',
   changeUndoes: (count: number) =>
@@ -78,9 +64,6 @@ export const en = {
   newMatter: 'Something else is wrong? Write it below.',
 
   ticket: 'Ticket',
-  next: 'What happens next',
-  do: 'Please do',
-  dont: 'Please do not',
   print: 'Print',
   copy: 'Copy',
   copied: 'Copied',

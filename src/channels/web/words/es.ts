@@ -1,8 +1,9 @@
+import { shared } from '../../words.ts';
 import { html } from '../html.ts';
 import type { Words } from './words.ts';
 
 export const es: Words = {
-  language: 'es',
+  ...shared.es,
   name: 'Ayuda',
   title: organisation => `Ayuda de datos, ${organisation}`,
   skipToQuestion: 'A la pregunta',
@@ -29,28 +30,13 @@ export const es: Words = {
   pictureOf: name => `Su imagen: ${name}`,
   takePicture: 'Tomar o elegir una imagen',
   pictureKinds: 'PNG, JPEG o WebP, hasta 10 MB. El lugar y la hora de la toma se borran.',
-  skip: 'Omitir',
-  help: '¿Qué significa?',
   number: unit => `Un número en ${unit}`,
   plainNumber: 'Un número',
   enter: 'Aceptar',
-  tryThis: 'Pruebe esto, por favor',
-  minutes: count => (count === 1 ? 'alrededor de 1 minuto' : `alrededor de ${count} minutos`),
-  careful: 'Cuidado',
 
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'La última pregunta'
-      : shortest === longest
-        ? `Quedan ${longest} preguntas`
-        : `Quedan de ${shortest} a ${longest} preguntas`,
-  back: 'Atrás',
   backUndoes: answer => `Atrás: retira «${answer}»`,
-  again: 'Reiniciar',
   againAsk: 'Esto retira todas sus respuestas. El equipo de asistencia aún puede verlas.',
   againYes: 'Sí, reiniciar',
-  person: 'Una persona',
-  stop: 'Parar',
   said: { back: 'Atrás', again: 'Reiniciar', person: 'Una persona, por favor', stop: 'Parar' },
   change: 'Cambiar',
   changeUndoes: count => (count === 1 ? 'Esto retira una respuesta:' : `Esto retira ${count} respuestas:`),
@@ -77,9 +63,6 @@ export const es: Words = {
   newMatter: '¿Pasa algo más? Escríbalo abajo.',
 
   ticket: 'Ticket',
-  next: 'Qué pasa ahora',
-  do: 'Haga esto',
-  dont: 'No haga esto',
   print: 'Imprimir',
   copy: 'Copiar',
   copied: 'Copiado',

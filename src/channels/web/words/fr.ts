@@ -1,8 +1,9 @@
+import { shared } from '../../words.ts';
 import { html } from '../html.ts';
 import type { Words } from './words.ts';
 
 export const fr: Words = {
-  language: 'fr',
+  ...shared.fr,
   name: 'Aide stockage',
   title: organisation => `Aide stockage, ${organisation}`,
   skipToQuestion: 'Vers la question',
@@ -29,28 +30,13 @@ export const fr: Words = {
   pictureOf: name => `Votre image : ${name}`,
   takePicture: 'Prendre ou choisir une image',
   pictureKinds: "PNG, JPEG ou WebP, 10 Mo au plus. Le lieu et l'heure de la prise de vue sont effacés.",
-  skip: 'Passer',
-  help: "Qu'est-ce que cela veut dire ?",
   number: unit => `Un nombre en ${unit}`,
   plainNumber: 'Un nombre',
   enter: 'Valider',
-  tryThis: 'Essayez ceci, je vous prie',
-  minutes: count => (count === 1 ? 'environ 1 minute' : `environ ${count} minutes`),
-  careful: 'Attention',
 
-  far: (shortest, longest) =>
-    longest <= 1
-      ? 'La dernière question'
-      : shortest === longest
-        ? `Encore ${longest} questions`
-        : `Encore ${shortest} à ${longest} questions`,
-  back: 'Retour',
   backUndoes: answer => `Retour : annule « ${answer} »`,
-  again: 'Recommencer',
   againAsk: "Ceci annule toutes vos réponses. L'équipe d'assistance peut encore les voir.",
   againYes: 'Oui, recommencer',
-  person: 'Une personne',
-  stop: 'Arrêter',
   said: { back: 'Retour', again: 'Recommencer', person: "Une personne, s'il vous plaît", stop: 'Arrêter' },
   change: 'Modifier',
   changeUndoes: count => (count === 1 ? 'Ceci annule une réponse :' : `Ceci annule ${count} réponses :`),
@@ -77,9 +63,6 @@ export const fr: Words = {
   newMatter: 'Autre chose ne va pas ? Écrivez-le ci-dessous.',
 
   ticket: 'Ticket',
-  next: 'La suite',
-  do: 'À faire',
-  dont: 'À ne pas faire',
   print: 'Imprimer',
   copy: 'Copier',
   copied: 'Copié',
