@@ -54,11 +54,12 @@ export interface Interrupted extends Stamp {
   words: string;
 }
 
-/** Words that were not understood; kept, and counted. */
+/** Words that answered nothing. Not understood, which is counted, or `asked`: a question back, which was answered. */
 export interface Missed extends Stamp {
   kind: 'missed';
   question: number;
   words: string;
+  asked?: true;
 }
 
 /** Withdraws every answer from question `to` on. `why` `joined`: the words were part of one message and are heard again together. */

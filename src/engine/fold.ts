@@ -130,7 +130,7 @@ export function apply(
     case 'interrupt':
       return interrupted(script, state, entry, index);
     case 'missed':
-      if (entry.question === state.number) state.misses += 1;
+      if (entry.question === state.number && !entry.asked) state.misses += 1;
       return [];
     case 'always': {
       const how = entry.what === 'person' ? 'escalated' : 'left';

@@ -146,11 +146,7 @@ function hearStep(draft: Draft, text: string): void {
     notice(draft, heard.wrong);
     return missed(draft, text, true);
   }
-  if (text.includes('?') && step.help !== null) {
-    notice(draft, step.help);
-    draft.askAgain = true;
-    return;
-  }
+  if (text.includes('?') && step.help !== null) return askedBack(draft, text, step.help);
   const halves = halvesOf(answers, text).map(({ label }) => `**${label}**`);
   if (halves.length === 0) return missed(draft, text);
   notice(draft, `That fits more than one answer: ${halves.join(' or ')}. Which of them is it?`);
@@ -175,14 +171,21 @@ function siteIn(script: Script, step: Step, text: string): ReturnType<typeof hea
 
 /** Asked back instead of answered: leave is given by nobody but the desk, and help explains the question. */
 function asked(draft: Draft, text: string, help: string | null): void {
-  notice(
+  askedBack(
     draft,
+    text,
     asksLeave(text)
       ? instead(draft.script, draft.state, text)
       : (help ?? 'Answer in your own words, or choose one.'),
   );
   if (!asksLeave(text))
     notice(draft, 'If it fits nowhere, say **person**, and somebody from the desk takes over.');
+}
+
+/** A question back is answered, and stands in the history with the words of whoever asked. */
+function askedBack(draft: Draft, words: string, reply: string): void {
+  add(draft, { kind: 'missed', at: draft.now, question: draft.state.number, words, asked: true });
+  notice(draft, reply);
   draft.askAgain = true;
 }
 
@@ -203,7 +206,9 @@ const isStory = ({ fills }: Step): boolean =>
 
 /** What was said to the open question before, where more was asked for. */
 const earlier = ({ entries, state }: Draft): string[] =>
-  entries.flatMap(entry => (entry.kind === 'missed' && entry.question === state.number ? [entry.words] : []));
+  entries.flatMap(entry =>
+    entry.kind === 'missed' && !entry.asked && entry.question === state.number ? [entry.words] : [],
+  );
 
 const withEarlier = (draft: Draft, step: Step, text: string): string =>
   step.kind === 'ask' && (step.fills.includes('contact.way') || isStory(step))

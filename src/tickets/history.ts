@@ -46,7 +46,7 @@ export function historyOf(script: Script | null, entries: readonly Entry[], stat
       case 'interrupt':
         return told('@interrupt', 'Said in between', entry.words);
       case 'missed':
-        return told('@missed', 'Said, and not understood', entry.words);
+        return told('@missed', entry.asked ? 'Asked back' : 'Said, and not understood', entry.words);
       case 'note':
         return told('@note', 'Added afterwards', entry.words);
       default:

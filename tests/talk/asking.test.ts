@@ -64,6 +64,11 @@ describe('whoever asks instead of answering', () => {
     expect(told(talk, 'help')[0]).toContain('Look at its label.');
     talk.say('the one');
     expect(told(talk, 'help!').join(' ')).toContain('**person**');
+    const asked = talk.conversation().entries.filter(entry => entry.kind === 'missed');
+    expect(asked).toMatchObject([
+      { words: 'help', asked: true },
+      { words: 'help!', asked: true },
+    ]);
     expect(talk.conversation().outcome).toBeNull();
     expect(talk.question()?.step).toBe('again');
   });
@@ -75,6 +80,9 @@ describe('whoever asks instead of answering', () => {
     talk.say('no change');
     expect(told(talk, 'should I swap it now?')[0]).toContain('Please wait with that');
     expect(talk.question()?.step).toBe('room');
+    talk.say('second floor, 555-0101');
+    expect(talk.ticket()?.ticket.fields['place.room']).toMatchObject({ value: 'second floor, 555-0101' });
+    expect(JSON.stringify(talk.ticket()?.ticket.answers)).toContain('should I swap it now?');
   });
 });
 
