@@ -19,6 +19,16 @@ const LEAVE =
 export const asksOff = (text: string): boolean => OFF.test(bare(text)) && !ON_AGAIN.test(bare(text));
 const OFF =
   /\b(?:unplug|un-plug|plug (?:it|this|that|the \w+) out|pull (?:it|this|that|(?:the|its|my)(?: \w+)? (?:plug|cable|charger|lead|drive|stick))(?: out)?|take (?:it|the \w+) out|disconnect|eject|(?:switch|turn|power) (?:(?:it|this|that|everything|(?:the|my|this|that)(?: \w+){1,2}) )?off|shut (?:(?:it|this|that|(?:the|my|this|that)(?: \w+){1,2}) )?down|ausstecken|abziehen|ausschalten|ausmachen|abschalten|herunterfahren|debrancher|eteindre|desenchufar|apagar(?:lo|la)?|desconectar(?:lo|la)?)\b/;
+/** To get help or to get away: nobody waits for leave to do that. */
+export const asksToRing = (text: string): boolean => RING.test(bare(text));
+const RING =
+  /\b(?:call|ring|phone|dial|tell|inform|report|leave the (?:building|room|house)|evacuate|run|get out|fire (?:brigade|department|alarm)|ambulance|police|bank|(?:change|reset) (?:my |the |all )*passwords?|anrufen|rufen|feuerwehr|polizei|kennwort andern|passwort andern|appeler|pompiers|banque|llamar|bomberos|banco|policia)\b/;
+
+/** To take something out of a machine: a battery, a drive, a member. */
+export const asksOut = (text: string): boolean => OUT.test(bare(text));
+const OUT =
+  /\b(?:take|pull|get|remove|swap|replace|unscrew|disconnect|open)\b.*\b(?:batter(?:y|ies)|hard (?:drive|disk)|drive|disk|ssd|member|case|cover|lid)\b(?<!(?:usb|external|plug-in|portable|flash|thumb|pen) drive)/;
+
 /** Off and on once more is a start. */
 const ON_AGAIN =
   /\b(?:on again|back on|and on|on and off|plug (?:\w+ )?(?:back|in)\b|restart|reboot|off and (?:then )?(?:on|start|try)|wieder|rallumer|volver a)\b/;

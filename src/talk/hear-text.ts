@@ -93,7 +93,9 @@ function hearStep(draft: Draft, text: string): void {
   const { script, state, now } = draft;
   const step = script === null ? null : openStep(script, state);
   if (script === null || step === null) return missed(draft, text);
-  const alarming = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).length > 0;
+  const alarming = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).some(
+    ({ interrupt }) => mayInterrupt(script, state, interrupt),
+  );
   if (!alarming && wantsPerson(text)) return leave(draft, 'person', text);
   if (!alarming && (asksForHelp(text) || asksLeave(text))) return asked(draft, text, step.help);
   const { answers } = step;

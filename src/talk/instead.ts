@@ -3,17 +3,25 @@
 import { openStep } from '#engine/advance.ts';
 import type { Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
-import { asksOff } from '#hearing/asking.ts';
+import { asksOff, asksOut, asksToRing } from '#hearing/asking.ts';
 
-/** Careful by what is known so far; the one wrong answer here can cost the only copy. */
-export const instead = (script: Script | null, state: State, text: string): string =>
-  asksOff(text) ? mayGoOff(script, state) : mayDo(state);
+/** Careful by what is known so far; the one wrong answer here can cost the only copy, or worse. Nobody is told no who wants to get help. */
+export function instead(script: Script | null, state: State, text: string): string {
+  if (asksToRing(text)) return RING;
+  const reply = asksOff(text) ? mayGoOff(script, state) : mayDo(state);
+  return asksOut(text)
+    ? `Out of a computer, a server or a box **nothing is taken**: no battery, no drive. ${reply}`
+    : reply;
+}
+
+const RING =
+  "**Leaving, raising the alarm, ringing for help, your bank or the police, and changing passwords from another device: yes, at once.** Don't wait for me; I keep what you wrote.";
 
 function mayDo(state: State): string {
   if (about(state, 'danger'))
-    return 'No, please: leave it and keep away until somebody has looked at it. People first.';
+    return 'On the device itself please do nothing; keep away from it until somebody qualified has looked. **Leaving, raising the alarm and ringing for help: at once.** People first.';
   if (about(state, 'attack'))
-    return 'No, please: change, open and copy nothing on it. The security contact says what comes first.';
+    return 'On the machine itself please change, open and copy nothing; the security contact says what comes first. Ringing your bank or the police, and changing passwords from another device: yes, now.';
   if (about(state, 'mechanical'))
     return 'No, please: every minute that drive runs can cost more than it saves. It stays off until the desk has looked at it.';
   if (state.cautions.includes('noise-first'))
@@ -27,18 +35,18 @@ function mayDo(state: State): string {
 /** To switch off or to unplug: a yes where a drive or a person is hurt by each minute, a no where it would do the harm. */
 function mayGoOff(script: Script | null, state: State): string {
   if (about(state, 'danger'))
-    return 'Yes, but only if your hands, the floor and the plug are dry and nothing smokes or is hot: pull its plug or charger **at the socket**. Else keep away from it; people first.';
+    return 'Only its plug or charger may be pulled, **at the socket**, and only if hands, floor and socket are dry and nothing smokes, smells or is hot. Open nothing. Else keep away from it; people first.';
   if (about(state, 'attack'))
-    return "No, please: leave it on, but off the network: cable out, Wi-Fi off. Only if you can't take it off the network, switch it off.";
+    return "**Off the network: yes, now**, cable out and Wi-Fi off. The machine itself stays on; only if you can't take it off the network, switch it off.";
   if (SHARED.some(id => state.cautions.includes(id)))
     return 'No, please: others depend on it. Nothing on it is switched off or pulled out before the desk has looked.';
   const step = script === null ? null : openStep(script, state);
   if (step?.finding === 'off-now')
-    return 'Yes, please, right away: that is what I ask you to do. A plug-in drive is unplugged just as it is; nothing gets worse by that.';
+    return 'Yes, please, right away: that is what I ask you to do. A plug-in drive that clicks, grinds or was dropped: pull its cable just as it is. One that is only hot: eject it first; if that hangs for a minute, pull its cable.';
   if (step?.kind === 'try' && asksOff(step.text))
     return 'Yes: just as this step says, and no more than that.';
   if (about(state, 'mechanical') || state.cautions.includes('noise-first'))
-    return 'If a drive clicks, grinds, scrapes or was dropped: **yes, please, right away**. A plug-in drive is unplugged, a computer is shut down the normal way. Then it stays off.';
+    return '**A server or storage box that others use stays exactly as it is.** Else, if a drive clicks, grinds, scrapes or was dropped: **yes, please, right away**. A plug-in drive: pull its cable. A computer: shut it down the normal way. Then it stays off.';
   if (state.cautions.includes('keep-on'))
     return 'No, please leave it on: it runs now and may not start again.';
   return '**Not while it counts a percentage, updates, repairs or checks a drive**: breaking that off does harm. Else please leave it as it is for a moment; when it should go off, I say so. If it clicks, smells or got wet, tell me now.';

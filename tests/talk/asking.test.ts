@@ -111,13 +111,36 @@ describe('whoever asks whether to switch off or unplug', () => {
   });
   test('is told no, but off the network, when it may be an attack', () => {
     expect(answer('there is a ransom note and all files are encrypted', 'should I switch it off?')).toMatch(
-      /^No, please: leave it on, but off the network/,
+      /^\*\*Off the network: yes, now\*\*.*The machine itself stays on/,
     );
   });
   test('is told how, with what is wet, also beside other words', () => {
     expect(
       answer('i spilled tea on my laptop', 'second floor, 555-0101. should i turn it off???', 'wet'),
-    ).toContain('hands, the floor and the plug are dry');
+    ).toContain('hands, floor and socket are dry');
+  });
+  test('is told to pull nothing out of a box, and that what others use stays', () => {
+    const said = answer('our NAS clicks loudly', 'should I pull the drive?')!;
+    expect(said).toMatch(/^Out of a computer, a server or a box \*\*nothing is taken/);
+    expect(said).not.toMatch(/\*\*yes, please, right away\*\*(?!.*A plug-in drive)/);
+    expect(answer('i spilled tea on my laptop', 'can I take the battery out?', 'wet')).toMatch(
+      /no battery, no drive/,
+    );
+  });
+  test.each([
+    ['there is smoke coming out of my PC', 'should I call the fire brigade?'],
+    ['there is smoke coming out of my PC', 'should we leave the building?'],
+    ['there is a ransom note and all files are encrypted', 'should I call my bank?'],
+    ['there is a ransom note and all files are encrypted', 'should I change my password?'],
+  ])('and nobody is told no who wants help: %s, %s', (opening, text) =>
+    expect(answer(opening, text)).toContain('yes, at once'),
+  );
+  test('the network goes off at once in an attack', () => {
+    const said = answer(
+      'there is a ransom note and all files are encrypted',
+      'should I unplug the network cable?',
+    );
+    expect(said).toMatch(/^\*\*Off the network: yes, now/);
   });
   test('is told not to break off what counts a percentage, at the very beginning', () => {
     const talk = rehearse(knowledge);
