@@ -24,6 +24,8 @@ export function look(reader: ScreenReader, knowledge: () => Knowledge): Look {
     if (words === null) return NOTHING;
     const secrets = secretsIn(words).map(at => words[at]!.box);
     const covered = secrets.length === 0 ? null : await reader.cover({ type, content }, secrets);
+    // Never done with it uncovered: it is looked at again, and whoever runs Reseat is told in the end.
+    if (secrets.length > 0 && covered === null) throw new Error('a secret on a picture could not be covered');
     const { catalogue, openings } = knowledge();
     const seen = seenOn(prepared(catalogue.screenMessages), openings.codes, linesOf(words));
     return { seen: seen && { ...seen, verbatim: redact(seen.verbatim).text }, covered };

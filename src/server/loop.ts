@@ -37,10 +37,11 @@ const LOOKING = 300_000;
 const sending = (looking: Pump, going: Lanes): Pump => ({
   wake: looking.wake,
   async pass() {
-    do {
+    for (let before = -1; before !== going.begun(); ) {
+      before = going.begun();
       await looking.pass();
       await going.settled();
-    } while (going.begun() > 0);
+    }
   },
   async stop() {
     await looking.stop();

@@ -25,8 +25,9 @@ export function cameBack({ openings }: Knowledge, before: Before, text: string, 
 export function takeUpAgain(draft: Draft, text: string): void {
   const { before, now } = draft;
   const { person } = before.conversation.address;
-  if (before.ticket !== null) {
-    draft.life.push({ kind: 'reopened', at: now, by: person.name ?? person.id, reason: text });
+  const by = person.name ?? person.id;
+  if (before.ticket?.status === 'closed') {
+    draft.life.push({ kind: 'reopened', at: now, by, reason: text });
     return notice(
       draft,
       `${reference(before.ticket.number)} is open again, and the desk has what you wrote.`,
@@ -34,6 +35,7 @@ export function takeUpAgain(draft: Draft, text: string): void {
   }
   const solved = draft.entries.findLast(entry => entry.kind === 'answer');
   if (solved?.kind !== 'answer') return;
+  if (before.ticket !== null) draft.life.push({ kind: 'note', at: now, by, text });
   notice(draft, 'So it did not last. I have kept everything you told me, and we go on from there.');
   add(draft, { kind: 'back', at: now, to: solved.question, why: 'asked' });
   const { state, script } = draft;

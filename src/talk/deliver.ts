@@ -13,7 +13,7 @@ export interface Delivering {
   now(): number;
   /** Names this process on the leases that it holds. */
   owner: string;
-  /** Lanes beginning so are this process's; one prefix per channel unless given. */
+  /** Lanes beginning so are this process's; those of the channels and the relays unless given. */
   lanes?: string[];
   /** Milliseconds that a lane is held; longer than a sending can take. */
   lease?: number;
@@ -48,8 +48,8 @@ export async function deliver(on: Delivering): Promise<number> {
 }
 
 const dueLanes = (on: Delivering, most: number): Promise<string[]> => {
-  const prefixes = on.lanes ?? on.channels.map(channel => `${channel.id}:`);
-  return on.store.dueLanes(on.now(), most, [...prefixes, 'relay:']);
+  const prefixes = on.lanes ?? [...on.channels.map(channel => `${channel.id}:`), 'relay:'];
+  return on.store.dueLanes(on.now(), most, prefixes);
 };
 
 /** Lanes on their way, each for itself: one that hangs holds no other up. */
@@ -58,7 +58,7 @@ export interface Lanes {
   look(): Promise<void>;
   /** Resolves when what was on its way by now has gone, or has failed to. */
   settled(): Promise<void>;
-  /** Lanes that the last look set out with. */
+  /** Grows with every lane set out with, and where there was no room to look. */
   begun(): number;
 }
 
@@ -77,8 +77,10 @@ export function lanes(on: Delivering, ended: () => void, failed: (error: unknown
   };
   return {
     async look() {
-      begun = 0;
-      if (going.size >= AT_ONCE) return;
+      if (going.size >= AT_ONCE) {
+        begun += 1;
+        return;
+      }
       for (const lane of await dueLanes(on, AT_ONCE - going.size)) {
         if (going.has(lane)) continue;
         going.set(lane, go(lane));
@@ -212,7 +214,7 @@ async function fetchFile(
 
 const UNFETCHED = { ok: false, refused: 'I could not fetch that. Please send it again.' } as const;
 
-/** Secrets are covered before anything is said of the picture. One that shows nothing is met with silence. */
+/** One that shows nothing is met with silence. */
 async function readPicture(
   on: Delivering,
   { conversation, file }: Extract<Outgoing, { kind: 'read' }>,
@@ -221,11 +223,12 @@ async function readPicture(
   if (kept === null || on.look === undefined)
     return { ok: false, again: false, error: 'the picture or whoever looks at it is gone' };
   const { seen, covered } = await on.look(kept);
-  if (covered !== null) await on.store.coverFile(file, covered);
   const about = covered && { type: covered.type, bytes: covered.content.byteLength };
   const identity = `read:${file}`;
   if (seen !== null || about !== null)
     await on.take({ kind: 'read', identity, at: on.now(), conversation, file, seen, covered: about });
+  // After the turn, and again if it fails: looked at once it is covered, it would show no secret, and nobody would be told.
+  if (covered !== null) await on.store.coverFile(file, covered);
   return { ok: true, ref: null, at: on.now() };
 }
 

@@ -1,5 +1,7 @@
 /** Slack's Web API: one call, once. Our own delivery is what tries again, because a lost reply would else post twice. */
+
 import { WebAPIHTTPError, WebAPIPlatformError, WebAPIRateLimitedError, WebClient } from '@slack/web-api';
+import { neverReached } from '../reached.ts';
 import { boltLog, type Log } from './log.ts';
 
 /** What the API answered with, as far as anybody here reads it. */
@@ -190,12 +192,15 @@ function judge(error: unknown): Extract<Called, { ok: false }> {
     };
   if (error instanceof WebAPIPlatformError) {
     const { error: why = 'unknown_error', needed } = error.data as { error?: string; needed?: string };
-    if (PASSING.has(why)) return { ok: false, again: true, after: LATER, error: why, unclear: false };
+    if (PASSING.has(why))
+      return { ok: false, again: true, after: LATER, error: why, unclear: false, patient: true };
     return { ok: false, again: false, error: needed === undefined ? why : `${why}: ${needed}` };
   }
   if (error instanceof WebAPIHTTPError && error.statusCode < 500 && error.statusCode !== 429)
     return { ok: false, again: false, error: `HTTP ${error.statusCode}` };
   if (error instanceof WebAPIHTTPError)
     return { ok: false, again: true, after: LATER, error: `HTTP ${error.statusCode}`, unclear: true };
+  if (neverReached(error))
+    return { ok: false, again: true, after: LATER, error: String(error), unclear: false, patient: true };
   return { ok: false, again: true, after: 1000, error: String(error), unclear: true };
 }

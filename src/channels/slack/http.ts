@@ -50,13 +50,10 @@ export function httpReceiver({ signingSecret, now, log }: HttpSettings): Held & 
       begun.delete(work);
     }
   });
-  router.use(
-    PATH,
-    (error: { status?: number }, _request: Request, response: Response, next: NextFunction) => {
-      if (response.headersSent) return next(error);
-      response.status(error.status ?? 400).end();
-    },
-  );
+  router.use((error: { status?: number }, _request: Request, response: Response, next: NextFunction) => {
+    if (response.headersSent) return next(error);
+    response.status(error.status ?? 400).end();
+  });
   return {
     router,
     init: given => {

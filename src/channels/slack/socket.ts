@@ -113,12 +113,19 @@ export class SocketReceiver extends SocketModeReceiver implements Held {
 
   /** Resolves when the connection has ended. */
   async #connection(): Promise<void> {
-    const ended = new Promise<void>(resolve => this.client.once('disconnected', () => resolve()));
+    let over = () => {};
+    const ended = new Promise<void>(resolve => {
+      over = resolve;
+    });
+    this.client.once('disconnected', over);
     const greeting = AbortSignal.timeout(GREETING);
     const silent = () => void this.client.disconnect();
     greeting.addEventListener('abort', silent);
     try {
       await this.client.start();
+    } catch (error) {
+      this.client.off('disconnected', over);
+      throw error;
     } finally {
       greeting.removeEventListener('abort', silent);
     }

@@ -310,7 +310,8 @@ function waitOf(header: string | undefined): number | null {
 function unlessAborted<T>(work: Promise<T>, signal: AbortSignal): Promise<T> {
   return new Promise((resolve, reject) => {
     const stop = () => reject(signal.reason);
-    if (signal.aborted) return stop();
+    // What fails later fails into this, and into nothing else.
+    if (signal.aborted) stop();
     signal.addEventListener('abort', stop, { once: true });
     work.then(resolve, reject).finally(() => signal.removeEventListener('abort', stop));
   });

@@ -1,5 +1,6 @@
 /** How a sending to Teams ended, from what it said: gone, later, or never. */
 import type { Sent } from '../channel.ts';
+import { neverReached } from '../reached.ts';
 import { NoToken, Refused } from './adapter.ts';
 
 export interface Ending {
@@ -14,9 +15,6 @@ export interface Ending {
 const THROTTLED = 1000;
 const LONGEST = 60_000;
 const WAITING = 15_000;
-
-/** The connection was never made, so nothing went. */
-const NOT_REACHED = ['ECONNREFUSED', 'ENOTFOUND', 'EAI_AGAIN', 'EHOSTUNREACH', 'ENETUNREACH'];
 
 /**
  * Null: it may have gone all the same, which is for the delivery to know. @param tries refusals in a row for this lane.
@@ -33,8 +31,7 @@ export function endingOf(error: unknown, tries: number, chance: number): Ending 
   const waiting = Math.max(grown, WAITING);
   if (error instanceof NoToken)
     return later(waiting, 'Teams: signing in fails, so what is to be said waits. Is the secret still right?');
-  if (NOT_REACHED.includes(codeOf(error)))
-    return later(waiting, "Teams' service cannot be reached from here.");
+  if (neverReached(error)) return later(waiting, "Teams' service cannot be reached from here.");
   if (!(error instanceof Refused)) return null;
   const { status, after } = error;
   // Too early, or together with another one (412).
@@ -48,6 +45,3 @@ export function endingOf(error: unknown, tries: number, chance: number): Ending 
     operator: null,
   };
 }
-
-const codeOf = (error: unknown): string =>
-  error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';

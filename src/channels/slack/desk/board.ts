@@ -149,7 +149,14 @@ export function board(on: Desking, userOf: (name: string) => string | null): Boa
           progress.unclear ||= progress.ref === null;
           throw error;
         }
-        if (called.again) return { ok: false, again: true, after: called.after, error: called.error };
+        if (called.again)
+          return {
+            ok: false,
+            again: true,
+            after: called.after,
+            error: called.error,
+            ...(called.patient ? { patient: true } : {}),
+          };
         if (!CLOSED.test(called.error)) {
           const { ref } = progress;
           // What cannot be told below the card is no reason to forget the card.

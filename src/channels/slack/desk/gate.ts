@@ -26,7 +26,7 @@ const PATIENCE = 300;
 const MOST_NAMES = 500;
 
 export function gate(on: Omit<Desking, 'store'>): Gate {
-  const { profiles, channel } = on;
+  const { profiles } = on;
   const desk = members(on);
   const users = new Map<string, string>();
   return {
@@ -36,7 +36,7 @@ export function gate(on: Omit<Desking, 'store'>): Gate {
         return 'Slack does not tell me right now who belongs to the desk. Please try again in a moment.';
       return belongs
         ? null
-        : `Only the desk can do that: everybody in <#${channel}>. Ask somebody there to add you.`;
+        : "Only the desk can do that: everybody in the desk's channel. Ask somebody there to add you.";
     },
     async nameOf({ team, user, short }) {
       await Promise.race([profiles.learn(team, user), sleep(PATIENCE, undefined, { ref: false })]);
