@@ -75,10 +75,6 @@ interface Talk {
 function talkOf(wired: Wired, name: string, start: Start): Talk {
   const place = start.kind === 'begin' ? `${name}:${start.topic}:${start.work?.ticket ?? 'no-ticket'}` : name;
   const address = addressOf(name, place);
-  const lanes = [
-    address.chat,
-    ...(start.kind === 'begin' && start.work ? [`relay:${start.work.conversation}`] : []),
-  ];
   let over = false;
   const shown: Parcel[] = [];
   let screen: OnScreen = { conversation: '', question: null };
@@ -90,7 +86,7 @@ function talkOf(wired: Wired, name: string, start: Start): Talk {
     over =
       start.kind === 'begin' && parcel.messages.some(({ kind }) => kind === 'ending' || kind === 'hand-over');
   }, wired.now);
-  const delivering = wired.delivering([channel], lanes);
+  const delivering = wired.delivering([channel], [address.chat, 'relay:']);
   const drained = async () => {
     while ((await deliver(delivering)) > 0);
     return shown.splice(0);

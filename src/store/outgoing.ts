@@ -2,9 +2,9 @@
  * What goes out, by lane: a lane's rows go in the order of their ids, one at a time, by whoever holds its lease.
  * Rows that went stay, so every query here looks at waiting rows alone (`settled_at is null`, which has an index of its own).
  */
-import { type ExpressionBuilder, sql } from 'kysely';
+import { sql } from 'kysely';
 import { fromOutgoing, plain, toOutgoing } from './rows.ts';
-import type { Database, Db, Schema } from './schema.ts';
+import type { Database, Db } from './schema.ts';
 import { within } from './schema.ts';
 import type { Outgoing, Store } from './store.ts';
 
@@ -18,8 +18,8 @@ export const outgoing = ({ db }: Database) =>
         .execute();
     },
 
-    async dueLanes(now, limit, prefixes) {
-      const rows = await firsts(db, prefixes)
+    async dueLanes(now, limit, lanes) {
+      const rows = await firsts(db, lanes)
         .select('row.lane')
         .where('row.due_at', '<=', now)
         .where(eb => eb.or([eb('leases.until', 'is', null), eb('leases.until', '<=', now)]))
@@ -140,31 +140,15 @@ export const outgoing = ({ db }: Database) =>
         .executeTakeFirst();
       return row?.ref ?? null;
     },
-
-    // A lane that is held can go on when its lease ends at the latest; otherwise whoever waits would spin until then.
-    async nextDue(prefixes) {
-      const [row, timer] = await Promise.all([
-        firsts(db, prefixes)
-          .select(eb => eb.fn.min<number | null>(freeAt(eb)).as('at'))
-          .executeTakeFirst(),
-        db
-          .selectFrom('conversations')
-          .select(eb => eb.fn.min<number | null>('due_at').as('at'))
-          .where('due_at', 'is not', null)
-          .executeTakeFirst(),
-      ]);
-      const times = [row?.at ?? null, timer?.at ?? null].filter(at => at !== null);
-      return times.length ? Math.min(...times) : null;
-    },
   }) satisfies Partial<Store>;
 
-/** Every lane's first waiting row, with the lane's lease if there is one. `prefixes`: only lanes that begin so. */
-const firsts = (db: Db, prefixes?: string[]) =>
+/** The first waiting row of each of these lanes, with the lane's lease if there is one. */
+const firsts = (db: Db, lanes: string[]) =>
   db
     .selectFrom('outgoing as row')
     .leftJoin('leases', 'leases.lane', 'row.lane')
     .where('row.settled_at', 'is', null)
-    .$if(prefixes !== undefined, query => query.where(eb => eb.or((prefixes ?? []).map(beginsWith))))
+    .where(eb => eb.or(lanes.map(isIn)))
     .where(({ not, exists, selectFrom }) =>
       not(
         exists(
@@ -177,16 +161,11 @@ const firsts = (db: Db, prefixes?: string[]) =>
       ),
     );
 
-const beginsWith = (prefix: string) =>
-  sql<boolean>`substr(${sql.ref('row.lane')}, 1, ${sql.lit([...prefix].length)}) = ${prefix}`;
-
-const freeAt = (eb: ExpressionBuilder<Schema & { row: Schema['outgoing'] }, 'row' | 'leases'>) =>
-  eb
-    .case()
-    .whenRef('leases.until', '>', 'row.due_at')
-    .then(eb.ref('leases.until'))
-    .else(eb.ref('row.due_at'))
-    .end();
+/** `slack:` is every lane that begins so; `terminal:ada` is that lane alone, not `terminal:adam`. */
+const isIn = (lane: string) =>
+  lane.endsWith(':')
+    ? sql<boolean>`substr(${sql.ref('row.lane')}, 1, ${sql.lit([...lane].length)}) = ${lane}`
+    : sql<boolean>`${sql.ref('row.lane')} = ${lane}`;
 
 /** Later than any message: what is typed meanwhile answers an earlier question. */
 const NOT_SEEN = Number.MAX_SAFE_INTEGER;

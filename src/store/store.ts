@@ -198,8 +198,11 @@ export interface Store {
   saveOutage(tx: Tx, outage: Outage): Promise<void>;
 
   /* Delivery. */
-  /** Lanes beginning with one of `prefixes` whose first waiting row is due and that nobody holds, oldest row first. */
-  dueLanes(now: number, limit: number, prefixes: string[]): Promise<string[]>;
+  /**
+   * Of `lanes` (one that ends in a colon stands for every lane that begins so), those whose first waiting row is due and
+   * that nobody holds, oldest row first.
+   */
+  dueLanes(now: number, limit: number, lanes: string[]): Promise<string[]>;
   /** Takes or renews the lease on a lane; false when another holds it. */
   lease(lane: string, owner: string, now: number, until: number): Promise<boolean>;
   release(lane: string, owner: string): Promise<void>;
@@ -222,11 +225,6 @@ export interface Store {
   redrawn(id: number): Promise<void>;
   /** How the lane's channel calls the message that shows this conversation's ticket; null before the first. */
   cardRef(lane: string, conversation: string): Promise<string | null>;
-  /**
-   * When the next timer is due or the next lane (beginning with one of `prefixes`, every lane unless given) can go on: a lane
-   * that is held counts from the end of its lease. Null when nothing waits.
-   */
-  nextDue(prefixes?: string[]): Promise<number | null>;
 
   /* Reading, outside turns. */
   file(id: string): Promise<(NewFile & { conversation: string }) | null>;

@@ -13,7 +13,7 @@ export interface Delivering {
   now(): number;
   /** Names this process on the leases that it holds. */
   owner: string;
-  /** Lanes beginning so are this process's; those of the channels and the relays unless given. */
+  /** This process's, as `Store.dueLanes` takes them; those of its channels and the relays unless given. */
   lanes?: string[];
   /** Milliseconds that a lane is held; longer than a sending can take. */
   lease?: number;
@@ -48,8 +48,8 @@ export async function deliver(on: Delivering): Promise<number> {
 }
 
 const dueLanes = (on: Delivering, most: number): Promise<string[]> => {
-  const prefixes = on.lanes ?? [...on.channels.map(channel => `${channel.id}:`), 'relay:'];
-  return on.store.dueLanes(on.now(), most, prefixes);
+  const lanes = on.lanes ?? [...on.channels.map(channel => `${channel.id}:`), 'relay:'];
+  return on.store.dueLanes(on.now(), most, lanes);
 };
 
 /** Lanes on their way, each for itself: one that hangs holds no other up. */

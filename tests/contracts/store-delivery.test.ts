@@ -5,7 +5,7 @@ import type { Inbound } from '#talk/inbound.ts';
 import { at, inTurn, onEveryDatabase, said, sendAll } from '../store/databases.ts';
 
 const ALL = ['fake:', 'relay:'];
-const due = (store: Store, now = 10, limit = 99, prefixes = ALL) => store.dueLanes(now, limit, prefixes);
+const due = (store: Store, now = 10, limit = 99, lanes = ALL) => store.dueLanes(now, limit, lanes);
 const first = async (store: Store, lane = 'fake:c1') => (await store.firstWaiting(lane))!;
 const asking = (text: string, question: number) => ({ ...said(text), question }) as NewOutgoing;
 const words = (row: NewOutgoing) =>
@@ -35,14 +35,15 @@ onEveryDatabase(given => {
     expect(await due(store, 50, 2)).toEqual(['fake:c3', 'fake:c1']);
   });
 
-  test('only lanes with the wanted beginnings come, whatever signs are in them', async () => {
+  test('only the wanted lanes come, by name or by beginning, whatever signs are in them', async () => {
     const store = await given.open();
-    const lanes = ['fake:c1', 'web:c1', 'relay:c1', 'f%:c1', 'faked', '\u{1F50A}:c1'];
+    const lanes = ['fake:c1', 'fake:c12', 'web:c1', 'relay:c1', 'f%:c1', 'faked', '\u{1F50A}:c1'];
     await sendAll(
       store,
       lanes.map(lane => said('x', 'c1', lane)),
     );
-    expect(await due(store, 10, 99, ['fake:', 'relay:'])).toEqual(['fake:c1', 'relay:c1']);
+    expect(await due(store, 10, 99, ['fake:', 'relay:'])).toEqual(['fake:c1', 'fake:c12', 'relay:c1']);
+    expect(await due(store, 10, 99, ['fake:c1'])).toEqual(['fake:c1']);
     expect(await due(store, 10, 99, ['f%:'])).toEqual(['f%:c1']);
     expect(await due(store, 10, 99, ['\u{1F50A}:'])).toEqual(['\u{1F50A}:c1']);
     expect(await due(store, 10, 99, [])).toEqual([]);
@@ -186,27 +187,6 @@ onEveryDatabase(given => {
       expect(row).toMatchObject({ kind: 'relay', conversation: 'c1', inbound });
       await store.sent(row, null, 9);
     }
-  });
-
-  test('whoever waits knows when something can go on next', async () => {
-    const store = await given.open();
-    expect(await store.nextDue()).toBeNull();
-    await sendAll(store, [
-      { ...said('one'), dueAt: 50 },
-      { ...said('behind it'), dueAt: 1 },
-    ]);
-    await sendAll(store, [{ ...said('elsewhere', 'c2', 'web:c2'), dueAt: 30 }]);
-    expect(await store.nextDue()).toBe(30);
-    expect(await store.nextDue(['fake:'])).toBe(50);
-    expect(await store.nextDue(['relay:'])).toBeNull();
-    await store.lease('web:c2', 'them', 20, 70);
-    expect(await store.nextDue()).toBe(50);
-    expect(await store.nextDue(['web:'])).toBe(70);
-    await inTurn(store, async tx => {
-      await store.openChat(tx, at('fake:a'), 'c1', 1);
-      await store.change(tx, 'c1', { dueAt: 40, dueKind: 'nudge' });
-    });
-    expect(await store.nextDue()).toBe(40);
   });
 
   test('the newest question that can be redrawn comes back, until it has been', async () => {

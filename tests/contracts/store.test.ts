@@ -212,8 +212,6 @@ onEveryDatabase(given => {
     expect(await due(20, 10)).toEqual(['c2', 'c3']);
     expect(await due(99, 2)).toEqual(['c2', 'c3']);
     expect((await store.dueConversations(10, 1))[0]).toEqual({ id: 'c2', version: 1, dueKind: 'nudge' });
-    expect(await store.nextDue()).toBe(10);
-    expect(await store.nextDue(['fake:'])).toBe(10);
   });
 
   test('a file comes back byte by byte', async () => {
