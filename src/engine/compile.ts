@@ -48,6 +48,10 @@ export function compile(
   const problems: Problem[] = [];
   const origins: Record<string, Origin> = {};
   let ofShare = false;
+  // A technician who writes "it clicks" needs no alarm for it; smoke and attackers are everybody's.
+  const alarms = Object.entries(catalogue.interrupts).filter(
+    ([, { sign }]) => !isDeskTopic(symptom) || sign === 'danger' || sign === 'attack',
+  );
   const inline = (
     steps: FlowStep[],
     unit: string,
@@ -95,14 +99,12 @@ export function compile(
         return text as never;
       };
       const on = { unit, prefix, inFlow, steps, problem, words, catalogue, site, symptom };
-      return [stepOf(step, id, index, on)];
+      const made = stepOf(step, id, index, on);
+      const within = alarms.flatMap(([alarm, { block }]) => (visiting.includes(block) ? [alarm] : []));
+      return [within.length > 0 && 'after' in made ? { ...made, within } : made];
     });
 
   const main = inline(flow.steps, flow.symptom, '', [], '');
-  // A technician who writes "it clicks" needs no alarm for it; smoke and attackers are everybody's.
-  const alarms = Object.entries(catalogue.interrupts).filter(
-    ([, { sign }]) => !isDeskTopic(symptom) || sign === 'danger' || sign === 'attack',
-  );
   const interrupts = Object.fromEntries(
     alarms.map(([id, about]) => {
       const block = blocks[about.block];

@@ -342,13 +342,17 @@ function interrupted(script: Script | null, state: State, entry: Interrupted, in
   return cautionOf(script, state, about.caution);
 }
 
-/** A sign that is raised already, danger or attack confirmed, or a higher one being asked about leaves no room for this one. */
+/**
+ * A sign that is raised already, danger or attack confirmed, or a higher one being asked about leaves no room for this one;
+ * nor do questions of its own block.
+ */
 export function mayInterrupt(script: Script, state: State, id: string): boolean {
   const wanted = script.interrupts[id]?.about;
   if (wanted === undefined || state.frames.length === 0) return false;
   const { findings } = state;
   if (findings[wanted.sign] === 'yes' || findings.danger === 'yes') return false;
   if (findings.attack === 'yes' && wanted.sign !== 'danger') return false;
+  if (openStep(script, state)?.within?.includes(id)) return false;
   return state.frames.every(frame => {
     const open = script.interrupts[frame.segment]?.about;
     return open === undefined || open.rank < wanted.rank;

@@ -41,6 +41,8 @@ interface Asking extends StepBase {
   answers: Answer[];
   /** By answer id; for a text, number or photo by `given` and `skipped`. */
   after: Record<string, Consequence>;
+  /** Interrupts whose own block it is a question of: what they listen for is being asked. There only where there are any. */
+  within?: string[];
 }
 
 export type Form = 'yes-no' | 'choice' | 'number' | 'text' | 'photo';

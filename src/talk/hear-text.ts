@@ -143,7 +143,10 @@ function hearStep(draft: Draft, text: string): void {
   for (const { interrupt, sure, words } of alarms) {
     add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words });
   }
+  const said = step.answers.length === 0 || key === null ? beingAsked(draft, step, text) : null;
+  if (said !== null) notice(draft, said);
   if (key !== null || alarms.length > 0) return mayItGoOff(draft, text);
+  if (said !== null) return missed(draft, text, true);
   if (heard !== null && 'wrong' in heard) {
     notice(draft, heard.wrong);
     return missed(draft, text, true);
@@ -153,6 +156,15 @@ function hearStep(draft: Draft, text: string): void {
   if (halves.length === 0) return missed(draft, text);
   notice(draft, `That fits more than one answer: ${halves.join(' or ')}. Which of them is it?`);
   missed(draft, text, true);
+}
+
+/** Words of an alarm whose own questions are being asked: they answer nothing here, and what to do first is said once more. */
+function beingAsked({ script, state, knowledge }: Draft, { within = [] }: Step, text: string): string | null {
+  const heard = hearInterrupts(knowledge.catalogue.interrupts, text, state.symptom);
+  const again = heard
+    .map(({ interrupt }) => script?.interrupts[interrupt]?.about)
+    .find(about => about !== undefined && within.includes(about.id) && state.findings[about.sign] !== 'yes');
+  return again === undefined ? null : (script?.cautions[again.caution]?.text ?? null);
 }
 
 /** Where it is, told in the answer about the room: "Brackwater 12, 555-0101". There a site's name is the site. */

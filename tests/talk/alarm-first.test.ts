@@ -47,3 +47,35 @@ test('what was stolen is no ransomware, and is nowhere to be left on', () => {
     suspects: [],
   });
 });
+
+describe('an alarm that the flow asks about itself', () => {
+  const asked = () => {
+    const talk = rehearse(knowledge);
+    talk.say('no boot device found');
+    talk.press('desktop');
+    talk.press('noise');
+    expect(talk.question()?.step).toBe('first-look.safe-first.mechanical.spins');
+    return talk;
+  };
+
+  test('is answered by its words, and asked once', () => {
+    const talk = asked();
+    talk.say('it clicks');
+    expect(talk.question()?.step).toBe('first-look.safe-first.mechanical.power-now.running');
+  });
+
+  test('has what to do first said again, where its words answer nothing', () => {
+    const talk = asked();
+    talk.press('server');
+    const question = talk.question()?.step;
+    const said = talk.say('now my laptop is making grinding noises too');
+    expect(JSON.stringify(said)).toContain("don't switch it on again, not even to test");
+    expect(talk.question()?.step).toBe(question);
+  });
+
+  test('leaves a worse one room', () => {
+    const talk = asked();
+    talk.say('there is smoke coming out of it!');
+    expect(talk.question()?.step).toBe('danger!danger-when');
+  });
+});

@@ -140,7 +140,9 @@ export interface RandomFlows {
 const SYMPTOMS = ['drive-noise', 'drive-slow', 'boot-no-device', 'boot-no-os', 'raid-alarm', 'desk-bench'];
 
 const main = (most: number) =>
-  fc.integer({ min: 1, max: most }).chain(count => steps('s', count, ['one', 'two'], false));
+  fc
+    .integer({ min: 1, max: most })
+    .chain(count => steps('s', count, ['one', 'two', 'danger', 'noise'], false));
 
 export const randomFlows = (most: number): fc.Arbitrary<RandomFlows> =>
   fc

@@ -129,8 +129,9 @@ const USES: Trouble = {
   remedy: 'hand over once attack is raised; the machine stays on and untouched',
 };
 
-function unheard(sign: Utmost, { script, segment, view, interrupts }: Opened): Trouble | null {
+function unheard(sign: Utmost, { script, segment, step, view, interrupts }: Opened): Trouble | null {
   const open = script.interrupts[segment]?.about;
+  if (step.within?.some(id => script.interrupts[id]!.about.sign === sign)) return null;
   if (view.sign(sign) || open?.sign === sign || open?.sign === 'danger') return null;
   if (interrupts.some(id => script.interrupts[id]!.about.sign === sign)) return null;
   return {
