@@ -23,6 +23,7 @@ const RULES: Rule[] = [
   },
   {
     from: [
+      'talk/attached.ts',
       'talk/decide.ts',
       'talk/finish.ts',
       'talk/draft.ts',
@@ -36,6 +37,7 @@ const RULES: Rule[] = [
       'talk/photo.ts',
       'talk/rehearse.ts',
       'talk/route.ts',
+      'talk/secrets.ts',
       'talk/standing.ts',
       'talk/walk.ts',
     ],

@@ -3,25 +3,23 @@ import { openStep } from '#engine/advance.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import { redact } from '#hearing/redact.ts';
-import type { NewOutgoing } from '#store/store.ts';
 import { reference } from '#tickets/schema.ts';
+import { attached, fetching } from './attached.ts';
 import { cameBack, takeUpAgain } from './came-back.ts';
 import { desk, deskAnswer, deskQuestion } from './desk.ts';
 import { add, type Before, type Draft, draftOf, notice } from './draft.ts';
 import { type Decision, finish } from './finish.ts';
 import { tellOutages } from './hear-opening.ts';
 import { answerStanding, chooseSymptom, hearText } from './hear-text.ts';
-import type { Inbound, Lying } from './inbound.ts';
+import type { Inbound } from './inbound.ts';
 import type { Knowledge } from './knowledge.ts';
 import { asksForNews, newsOf, outageOver, partOfOutage } from './news.ts';
-import { pictureRead, reading } from './photo.ts';
+import { pictureRead } from './photo.ts';
 import { opening, questionOf } from './question.ts';
 import { quote } from './quote.ts';
+import { LONGEST_TEXT, withoutSecrets } from './secrets.ts';
 import { again, back, leave, resumed } from './standing.ts';
 import { begin } from './work.ts';
-
-/** Longer texts are cut here, and the person is told. */
-export const LONGEST_TEXT = 40_000;
 
 /** `id`: for a question of the desk or a file, should this be one. */
 export function decide(
@@ -119,16 +117,10 @@ const isAway = ({ before, now, knowledge, state }: Draft): boolean =>
 const openMatter = ({ state }: Draft) => state.frames.length > 0 && state.outcome === null;
 
 function typed(draft: Draft, given: string, at: number): void {
-  const { text, removed } = redact(given.slice(0, LONGEST_TEXT));
   if (given.length > LONGEST_TEXT) {
     notice(draft, `That was long; I kept the first ${LONGEST_TEXT.toLocaleString('en')} characters.`);
   }
-  if (removed.length > 0) {
-    notice(
-      draft,
-      `I have taken out what looked like a ${removed.map(kind => kind.replace('-', ' ')).join(' and a ')} before storing anything. Please never send one here: nobody at the desk will ask for it.`,
-    );
-  }
+  const text = withoutSecrets(draft, given.slice(0, LONGEST_TEXT));
   if (text.trim() === '') {
     notice(draft, 'That message had no words that I can read.');
     draft.askAgain = true;
@@ -186,37 +178,6 @@ export const isThanks = (text: string): boolean =>
   /^\W*(ok(ay)?|great|super|perfect)?\W*(many )?(thanks?( you)?( (so|very) much| a lot)?|cheers|thx|ty|danke( schön)?|merci( beaucoup)?|gracias|ok(ay)?|great|perfect)\W*$/i.test(
     text,
   );
-
-/** In a lane of its own: a slow file holds no words up. */
-function fetching({ before, now }: Draft, identity: string, file: Lying): NewOutgoing {
-  const { id, chat, address } = before.conversation;
-  const lane = `${address.channel}:files:${chat}`;
-  return { kind: 'fetch', lane, conversation: id, identity: `${identity}:${file.id}`, file, dueAt: now };
-}
-
-/** A picture answers a question for one; at any other time it goes on the ticket all the same. */
-function attached(draft: Draft, file: { name: string; type: string; content: Uint8Array }, id: string): void {
-  const { now } = draft;
-  const bytes = file.content.byteLength;
-  add(draft, { kind: 'attached', at: now, id, name: file.name, type: file.type, bytes });
-  const { state, script } = draft;
-  const step = state.standing.length > 0 || script === null ? null : openStep(script, state);
-  draft.file = { id, name: file.name, type: file.type, content: file.content };
-  if (file.type.startsWith('image/')) draft.relays.push(reading(draft, id));
-  draft.askAgain = true;
-  if (step?.kind === 'ask' && step.form === 'photo') {
-    add(draft, {
-      kind: 'answer',
-      at: now,
-      question: state.number,
-      step: step.id,
-      value: { photo: id },
-      words: file.name,
-    });
-    return;
-  }
-  notice(draft, `I have kept the picture ${quote(file.name, 60)}; it goes on the ticket if there is one.`);
-}
 
 function pressed(draft: Draft, conversation: string, question: number, answer: string): void {
   const { state, before, script, now, knowledge } = draft;

@@ -1,7 +1,8 @@
 /** What a person typed, heard against what they were asked. */
 import { openStep } from '#engine/advance.ts';
 import type { Answered, AnswerValue, Entry } from '#engine/entries.ts';
-import { answerKey, mayInterrupt, standing } from '#engine/fold.ts';
+import { answerKey, standing } from '#engine/fold.ts';
+import { mayInterrupt } from '#engine/interrupts.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import type { Script, Question as Step } from '#engine/script.ts';

@@ -46,3 +46,17 @@ test('a password on it is gone from what is kept, and the person is told', async
   expect(kept.type).toBe('image/jpeg');
   expect(Buffer.from(kept.content).equals(sent)).toBe(false);
 });
+
+test('a reading as a file stands in the talk, can be opened again, and nothing runs in it', async () => {
+  const one = client(site.base);
+  await one.post('/say', { text: 'hello' });
+  await one.upload(Buffer.from('<script>alert(1)</script> { "Wear": 3 }'), 'counters.json');
+  const page = await shows(one, 'File: counters.json');
+  expect(page).not.toContain('<script>alert');
+  const file = /href="(\/picture\/[\w-]+)"/.exec(page)![1]!;
+  const got = await one.get(file);
+  expect(got.headers.get('content-type')).toBe('text/plain; charset=utf-8');
+  expect(got.headers.get('x-content-type-options')).toBe('nosniff');
+  expect(got.headers.get('content-security-policy')).toContain('sandbox');
+  expect(await got.text()).toContain('"Wear": 3');
+});

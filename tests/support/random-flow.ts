@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { openStep } from '#engine/advance.ts';
 import type { Entry } from '#engine/entries.ts';
-import { fold, mayInterrupt } from '#engine/fold.ts';
+import { fold } from '#engine/fold.ts';
+import { mayInterrupt } from '#engine/interrupts.ts';
 import type { Flow, FlowStep } from '#engine/schema.ts';
 import type { Script } from '#engine/script.ts';
 import { compiled } from './flows.ts';

@@ -1,7 +1,8 @@
 /** Slack as a channel: each turn is one message, the question before is redrawn, and what is unclear is looked for before it is sent again. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import { isQuestion, type Message } from '#engine/messages.ts';
-import { clean, LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+import { accept } from '#reading/accept.ts';
+import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
 import type { Address, Lying } from '#talk/inbound.ts';
 import type { Channel, Fetched, Parcel, Sent } from '../channel.ts';
 import type { Body, Slack } from './client.ts';
@@ -118,16 +119,15 @@ export function slackChannel(slack: Slack, now: () => number): Required<Omit<Cha
 
   async function fetch(file: Lying, address: Address, signal: AbortSignal): Promise<Fetched> {
     const words = wordsFor(address.to.locale);
-    if (file.size > LARGEST_PICTURE) return { ok: false, refused: words.pictures['too-large'] };
+    if (file.size > LARGEST_PICTURE) return { ok: false, refused: words.refused['too-large'] };
     const fetched = await slack.fetchFile(file.url, LARGEST_PICTURE, signal);
     if (!fetched.ok) {
-      if ('why' in fetched) return { ok: false, refused: words.pictures['too-large'] };
+      if ('why' in fetched) return { ok: false, refused: words.refused['too-large'] };
       if (!fetched.again) return { ok: false, refused: words.unfetched };
       return { ok: false, again: true, after: fetched.after, error: fetched.error };
     }
-    const cleaned = clean(fetched.content);
-    if (!cleaned.ok) return { ok: false, refused: words.pictures[cleaned.why] };
-    return { ok: true, type: cleaned.type, content: cleaned.content };
+    const accepted = accept(fetched.content);
+    return accepted.ok ? accepted : { ok: false, refused: words.refused[accepted.why] };
   }
 
   return { id: 'slack', send, fetch };

@@ -27,14 +27,6 @@ const en = {
   handed: (ticket: string) => `The desk takes over, as ticket ${ticket}.`,
   command: 'I have written to you in a direct message. Go on there.',
   unfetched: 'I could not get that file. Please send it again, here in our direct message.',
-  pictures: {
-    empty: 'that file is empty. Please take or choose another.',
-    'too-large': 'that has more than 10 MB. A screenshot, or a smaller size from the camera, will do.',
-    heic: 'that is a HEIC picture, which I cannot show. On an iPhone: Settings, Camera, Formats, “Most Compatible”, then take it again; or send a screenshot of it.',
-    other: 'I can take pictures as PNG, JPEG or WebP; that file is none of these, whatever it is called.',
-    broken: 'that picture is damaged or did not arrive whole. Please send it again, or take another.',
-    'too-many-pixels': 'that picture is wider or higher than 20,000 pixels. A smaller one will do.',
-  },
   home: {
     about: (organisation: string) =>
       `The storage help of ${organisation}: PCs that don't start, drives, USB sticks, network shares, lost files. A few short questions, your data first, and a person at any moment.`,
@@ -80,15 +72,6 @@ const de: Words = {
   command: 'Ich habe Ihnen eine Direktnachricht geschrieben. Dort geht es weiter.',
   unfetched:
     'Diese Datei konnte ich nicht holen. Bitte schicken Sie sie noch einmal, hier in unserer Direktnachricht.',
-  pictures: {
-    empty: 'Diese Datei ist leer. Bitte nehmen Sie eine andere.',
-    'too-large': 'Das hat mehr als 10 MB. Ein Bildschirmfoto oder eine kleinere Aufnahme genügt.',
-    heic: 'Das ist ein HEIC-Bild, das ich nicht zeigen kann. Auf einem iPhone: Einstellungen, Kamera, Formate, „Maximale Kompatibilität“, dann noch einmal aufnehmen; oder ein Bildschirmfoto davon.',
-    other:
-      'Ich nehme Bilder als PNG, JPEG oder WebP; diese Datei ist nichts davon, wie auch immer sie heißt.',
-    broken: 'Dieses Bild ist beschädigt oder kam nicht ganz an. Bitte schicken Sie es noch einmal.',
-    'too-many-pixels': 'Dieses Bild ist breiter oder höher als 20.000 Pixel. Ein kleineres genügt.',
-  },
   home: {
     about: organisation =>
       `Die Speicherhilfe von ${organisation}: PCs, die nicht starten, Laufwerke, USB-Sticks, Netzlaufwerke, verschwundene Dateien. Ein paar kurze Fragen, Ihre Daten zuerst, und jederzeit ein Mensch.`,
@@ -127,14 +110,6 @@ const fr: Words = {
   handed: ticket => `L'assistance prend le relais : ticket ${ticket}.`,
   command: 'Je vous ai écrit en message direct. Continuez là-bas.',
   unfetched: "Je n'ai pas pu obtenir ce fichier. Renvoyez-le ici, dans notre message direct.",
-  pictures: {
-    empty: 'Ce fichier est vide. Prenez-en un autre.',
-    'too-large': "Il dépasse 10 Mo. Une capture d'écran ou une photo plus petite suffira.",
-    heic: "C'est une image HEIC, que je ne peux pas montrer. Sur un iPhone : Réglages, Appareil photo, Formats, « Le plus compatible », puis reprenez-la ; ou envoyez une capture d'écran.",
-    other: "Je prends les images PNG, JPEG ou WebP ; ce fichier n'en est pas une, quel que soit son nom.",
-    broken: "Cette image est abîmée ou n'est pas arrivée entière. Renvoyez-la.",
-    'too-many-pixels': 'Cette image dépasse 20 000 pixels de côté. Une plus petite suffira.',
-  },
   home: {
     about: organisation =>
       `L'aide au stockage de ${organisation} : PC qui ne démarrent pas, disques, clés USB, partages réseau, fichiers perdus. Quelques questions courtes, vos données d'abord, et quelqu'un à tout moment.`,
@@ -176,14 +151,6 @@ const es: Words = {
   handed: ticket => `El servicio de ayuda se encarga, con el ticket ${ticket}.`,
   command: 'Le he escrito en un mensaje directo. Siga allí.',
   unfetched: 'No pude obtener ese archivo. Envíelo otra vez, aquí en nuestro mensaje directo.',
-  pictures: {
-    empty: 'Ese archivo está vacío. Elija otro.',
-    'too-large': 'Tiene más de 10 MB. Basta una captura de pantalla o una foto más pequeña.',
-    heic: 'Es una imagen HEIC, que no puedo mostrar. En un iPhone: Ajustes, Cámara, Formatos, «Más compatible», y tómela otra vez; o envíe una captura.',
-    other: 'Acepto imágenes PNG, JPEG o WebP; ese archivo no es ninguna de ellas, se llame como se llame.',
-    broken: 'Esa imagen está dañada o no llegó entera. Envíela otra vez.',
-    'too-many-pixels': 'Esa imagen pasa de 20.000 píxeles de lado. Basta una más pequeña.',
-  },
   home: {
     about: organisation =>
       `La ayuda de almacenamiento de ${organisation}: PC que no arrancan, discos, memorias USB, carpetas de red, archivos perdidos. Unas preguntas cortas, primero sus datos, y una persona en cualquier momento.`,

@@ -1,5 +1,6 @@
-/** Pictures that came with a message: fetched from where Teams keeps them and nowhere else, their kind told from their content, their metadata taken out. */
-import { clean, LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+/** Pictures and files that came with a message: fetched from where Teams keeps them and nowhere else, their kind told from their content, their metadata taken out. */
+import { accept } from '#reading/accept.ts';
+import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
 import type { Address, FromPerson, Lying } from '#talk/inbound.ts';
 import type { Fetched } from '../channel.ts';
 import type { Adapter } from './adapter.ts';
@@ -49,22 +50,20 @@ export async function fetchFile(
   signal: AbortSignal,
 ): Promise<Fetched> {
   const { reference, locale } = toOf(address);
-  const words = wordsFor(locale).pictures;
+  const words = wordsFor(locale);
   const lies = whereLies(url, reference.serviceUrl, settings);
   if (lies === null) {
     log('teams-file-refused', { why: 'an address that is not known to hold files of Teams' });
-    return { ok: false, refused: words.fetch };
+    return { ok: false, refused: words.unfetched };
   }
   try {
     const headers: Record<string, string> =
       lies === 'service' ? { authorization: `Bearer ${await adapter.token(reference.serviceUrl)}` } : {};
     const response = await fetch(url, { headers, redirect: 'error', signal });
     if (response.status === 429 || response.status >= 500) throw new Error(`status ${response.status}`);
-    if (!response.ok || response.body === null) return { ok: false, refused: words.fetch };
-    const cleaned = clean(await upTo(response.body, LARGEST_PICTURE + 1));
-    return cleaned.ok
-      ? { ok: true, type: cleaned.type, content: cleaned.content }
-      : { ok: false, refused: words[cleaned.why] };
+    if (!response.ok || response.body === null) return { ok: false, refused: words.unfetched };
+    const accepted = accept(await upTo(response.body, LARGEST_PICTURE + 1));
+    return accepted.ok ? accepted : { ok: false, refused: words.refused[accepted.why] };
   } catch (error) {
     return { ok: false, again: true, after: AGAIN, error: String(error) };
   }

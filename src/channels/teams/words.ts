@@ -20,16 +20,7 @@ const en = {
   somebody: 'somebody else',
   moved: 'This is about your machine and your files, so I have written to you in our own chat.',
   wait: 'One moment, it is on its way. The answer follows here.',
-  pictures: {
-    fetch: 'I could not get your file from Teams. Please send it once more, or describe what it shows.',
-    empty: 'The file is empty.',
-    'too-large':
-      'The picture is larger than 10 MB. Please send a smaller one, such as a screenshot of the part that matters.',
-    heic: 'That kind of photo (HEIC) is not read here. Please send it as JPEG: a screenshot of it will do.',
-    other: 'I can take pictures only: PNG, JPEG or WebP.',
-    broken: 'The picture is damaged. Please take it again.',
-    'too-many-pixels': 'The picture has too many pixels. Please send a smaller one.',
-  },
+  unfetched: 'I could not get your file from Teams. Please send it once more, or describe what it shows.',
 };
 
 export type Words = typeof en;
@@ -53,16 +44,8 @@ const de: Words = {
   somebody: 'jemand anderes',
   moved: 'Es geht um Ihr Gerät und Ihre Dateien, darum habe ich Ihnen in unserem eigenen Chat geschrieben.',
   wait: 'Einen Moment, es ist unterwegs. Die Antwort kommt hier.',
-  pictures: {
-    fetch:
-      'Ich konnte Ihre Datei nicht von Teams holen. Bitte schicken Sie sie noch einmal, oder beschreiben Sie, was sie zeigt.',
-    empty: 'Die Datei ist leer.',
-    'too-large': 'Das Bild ist größer als 10 MB. Bitte schicken Sie ein kleineres, etwa einen Ausschnitt.',
-    heic: 'Diese Art Foto (HEIC) wird hier nicht gelesen. Bitte schicken Sie es als JPEG: ein Bildschirmfoto davon genügt.',
-    other: 'Ich kann nur Bilder annehmen: PNG, JPEG oder WebP.',
-    broken: 'Das Bild ist beschädigt. Bitte nehmen Sie es noch einmal auf.',
-    'too-many-pixels': 'Das Bild hat zu viele Bildpunkte. Bitte schicken Sie ein kleineres.',
-  },
+  unfetched:
+    'Ich konnte Ihre Datei nicht von Teams holen. Bitte schicken Sie sie noch einmal, oder beschreiben Sie, was sie zeigt.',
 };
 
 const fr: Words = {
@@ -84,15 +67,7 @@ const fr: Words = {
   somebody: "quelqu'un d'autre",
   moved: 'Il s’agit de votre machine et de vos fichiers : je vous ai écrit dans notre propre conversation.',
   wait: 'Un instant, cela arrive. La réponse suit ici.',
-  pictures: {
-    fetch: "Je n'ai pas pu obtenir votre fichier de Teams. Renvoyez-le, ou décrivez ce qu'il montre.",
-    empty: 'Le fichier est vide.',
-    'too-large': "L'image dépasse 10 Mo. Envoyez-en une plus petite, par exemple un extrait.",
-    heic: "Ce genre de photo (HEIC) n'est pas lu ici. Envoyez-la en JPEG : une capture d'écran suffit.",
-    other: 'Je ne prends que des images : PNG, JPEG ou WebP.',
-    broken: "L'image est abîmée. Reprenez-la, s'il vous plaît.",
-    'too-many-pixels': "L'image a trop de pixels. Envoyez-en une plus petite.",
-  },
+  unfetched: "Je n'ai pas pu obtenir votre fichier de Teams. Renvoyez-le, ou décrivez ce qu'il montre.",
 };
 
 const es: Words = {
@@ -114,15 +89,7 @@ const es: Words = {
   somebody: 'otra persona',
   moved: 'Se trata de su equipo y de sus archivos, así que le he escrito en nuestro propio chat.',
   wait: 'Un momento, ya está en camino. La respuesta llega aquí.',
-  pictures: {
-    fetch: 'No pude obtener su archivo de Teams. Envíelo otra vez, o describa lo que muestra.',
-    empty: 'El archivo está vacío.',
-    'too-large': 'La imagen pasa de 10 MB. Envíe una más pequeña, por ejemplo un recorte.',
-    heic: 'Ese tipo de foto (HEIC) no se lee aquí. Envíela como JPEG: basta una captura de pantalla.',
-    other: 'Solo puedo tomar imágenes: PNG, JPEG o WebP.',
-    broken: 'La imagen está dañada. Tómela de nuevo, por favor.',
-    'too-many-pixels': 'La imagen tiene demasiados píxeles. Envíe una más pequeña.',
-  },
+  unfetched: 'No pude obtener su archivo de Teams. Envíelo otra vez, o describa lo que muestra.',
 };
 
 const LANGUAGES: Record<Language, Words> = { en, de, fr, es };

@@ -78,12 +78,15 @@ function numberForm({ unit, minimum, maximum }: Ask, look: Look): Html {
   }><button class="go">${words.enter}</button></span></form>`;
 }
 
+/** Besides pictures, where they are not what is asked for: a drive's reading as whatever wrote it may have called it. */
+const TEXT_FILES = ',text/plain,application/json,.txt,.json,.log,.bin';
+
 /** `where`: a question for a picture has a large one of its own. */
 export function pictureForm(look: Look, where: 'card' | 'box'): Html {
   const { words } = look;
   const id = `picture-${where}`;
-  return html`<form method="post" action="/picture" enctype="multipart/form-data" class="picture picture-${where}" data-picture data-most="${LARGEST_PICTURE}" data-large="${words.pictures['too-large']}">${saying(look)}
-<input id="${id}" name="picture" type="file" accept="image/png,image/jpeg,image/webp" required>
+  return html`<form method="post" action="/picture" enctype="multipart/form-data" class="picture picture-${where}" data-picture data-most="${LARGEST_PICTURE}" data-large="${words.refused['too-large']}">${saying(look)}
+<input id="${id}" name="picture" type="file" accept="image/png,image/jpeg,image/webp${where === 'box' ? TEXT_FILES : null}" required>
 <label for="${id}"${where === 'card' ? null : html` title="${words.picture}"`}>${camera}<span>${where === 'card' ? words.takePicture : words.picture}</span></label>
 ${where === 'card' ? html`<p class="fine">${words.pictureKinds}</p>` : null}
 <noscript><button class="go">${words.sendPicture}</button></noscript></form>`;

@@ -1,5 +1,6 @@
-/** A picture out of an uploaded form, checked and cleaned. */
-import { type Cleaned, clean, LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+/** A picture or a file out of an uploaded form, checked and cleaned. */
+import { type Accepted, accept } from '#reading/accept.ts';
+import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
 
 /** The form around a picture may have so many bytes more. */
 export const LARGEST_FORM = LARGEST_PICTURE + 64 * 1024;
@@ -7,7 +8,7 @@ export const LARGEST_FORM = LARGEST_PICTURE + 64 * 1024;
 export interface Uploaded {
   fields: Record<string, unknown>;
   name: string;
-  cleaned: Cleaned | { ok: false; why: 'none' };
+  accepted: Accepted | { ok: false; why: 'none' };
 }
 
 /** Null: it was no form (RFC 7578). */
@@ -22,6 +23,6 @@ export async function uploaded(body: unknown, type: string | undefined): Promise
   const fields = Object.fromEntries([...form].filter(([, value]) => typeof value === 'string'));
   const file = form.get('picture');
   if (file === null || typeof file === 'string' || file.name === '')
-    return { fields, name: '', cleaned: { ok: false, why: 'none' } };
-  return { fields, name: file.name, cleaned: clean(await file.bytes()) };
+    return { fields, name: '', accepted: { ok: false, why: 'none' } };
+  return { fields, name: file.name, accepted: accept(await file.bytes()) };
 }

@@ -66,6 +66,8 @@ function saidHtml(said: Said, look: Look): Html {
   if (said.kind === 'standing') return html`<p class="bubble bubble-quiet">${words.said[said.what]}</p>`;
   if (said.kind === 'picture')
     return html`<a class="shot" href="/picture/${said.id}"><img src="/picture/${said.id}" alt="${words.pictureOf(said.name)}" loading="lazy"></a>`;
+  if (said.kind === 'file')
+    return html`<p class="bubble"><a href="/picture/${said.id}">${words.file(said.name)}</a></p>`;
   if (said.words.length <= LONG) return html`<p class="bubble" dir="auto">${said.words}</p>`;
   const count = said.words.length.toLocaleString(words.language);
   return html`<div class="bubble" dir="auto"><p>${said.words.slice(0, LONG / 2)}…</p><details class="long"><summary>${words.showAll(count)}</summary><p>${said.words}</p></details></div>`;

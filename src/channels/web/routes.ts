@@ -54,11 +54,13 @@ export function webRoutes(web: WebChat): Router {
     const given = await uploaded(request.body, request.get('content-type'));
     request.body = given?.fields;
     if (given === null) return reply.fail(request, response, 'notForms');
-    const { cleaned, name } = given;
-    if (cleaned.ok)
-      return says(request, response, (fields, from) => fileOf(fields, { name, ...cleaned }, from));
+    const { accepted, name } = given;
+    if (accepted.ok)
+      return says(request, response, (fields, from) => fileOf(fields, { name, ...accepted }, from));
     if (reply.refused(request, response)) return;
-    reply.badPicture(request, response, callerOf(request, response, web).words.pictures[cleaned.why]);
+    const { words } = callerOf(request, response, web);
+    const { why } = accepted;
+    reply.badPicture(request, response, why === 'none' ? words.noPicture : words.refused[why]);
   });
 
   router.get('/picture/:id', async (request, response) => {
@@ -67,7 +69,7 @@ export function webRoutes(web: WebChat): Router {
     const owner = file === null ? null : await web.store.conversation(file.conversation);
     if (file === null || owner?.chat !== chat) return reply.fail(request, response, 'gone');
     response.set({
-      'content-type': file.type,
+      'content-type': file.type === 'text/plain' ? 'text/plain; charset=utf-8' : file.type,
       'content-security-policy': "default-src 'none'; sandbox",
       'content-disposition': `inline; filename*=UTF-8''${encodeURIComponent(file.name.toWellFormed())}`,
       'cache-control': 'private, max-age=31536000, immutable',

@@ -6,6 +6,7 @@ export type Said = {
 } /** `answers`: the question they were said to. `takenBack`: a back or a new start has withdrawn them. */ & (
   | { kind: 'words'; words: string; answers: number | null; takenBack: boolean }
   | { kind: 'picture'; id: string; name: string }
+  | { kind: 'file'; id: string; name: string }
   | { kind: 'standing'; what: Always }
 );
 
@@ -74,7 +75,12 @@ function itemOf(entry: Entry, seen: Seen, labelOf: (symptom: string) => string):
         ? null
         : { kind: 'words', at, words: entry.words, answers: null, takenBack: false };
     case 'attached':
-      return { kind: 'picture', at, id: entry.id, name: entry.name };
+      return {
+        kind: entry.type.startsWith('image/') ? 'picture' : 'file',
+        at,
+        id: entry.id,
+        name: entry.name,
+      };
     case 'back':
       seen.joined = entry.why === 'joined';
       if (!seen.joined) seen.last = '';
@@ -97,7 +103,7 @@ function without(words: string, before: string): string {
 /** Does `item` say again what the same message has said already? */
 function repeats(first: Said, item: Said): boolean {
   if (item.kind === 'standing') return item.what === 'again';
-  if (first.kind === 'picture') return true;
+  if (first.kind === 'picture' || first.kind === 'file') return true;
   if (first.kind !== 'words' || item.kind !== 'words') return false;
   return item.words.includes(first.words) || first.words.includes(item.words);
 }

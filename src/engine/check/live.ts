@@ -3,7 +3,7 @@
  * really is read, state by state, is found by exploring; see explore.ts.
  */
 import { readsOf } from '#engine/condition.ts';
-import { asksAnew } from '#engine/fold.ts';
+import { asksAnew } from '#engine/interrupts.ts';
 import type { Script, Step } from '#engine/script.ts';
 
 export type Live = ReadonlySet<string>;

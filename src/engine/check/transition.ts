@@ -1,7 +1,8 @@
 /** The engine's own moves from one question to the next, run under observation: what they read and what they set. */
 import { advance, follow, type Watch } from '#engine/advance.ts';
 import type { Outcome } from '#engine/entries.ts';
-import { BLANK, end, enter, mayInterrupt } from '#engine/fold.ts';
+import { BLANK, end } from '#engine/fold.ts';
+import { enter, mayInterrupt } from '#engine/interrupts.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State, URGENT } from '#engine/state.ts';
 import { filled, isPolicy, type Space, STARTED, said, starts } from './space.ts';

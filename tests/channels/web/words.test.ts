@@ -25,7 +25,7 @@ describe("the page's own words", () => {
       return typeof value === 'string' && value === other && !['bot', 'ticket', 'stop'].includes(name);
     });
     expect(same).toEqual([]);
-    for (const part of ['errors', 'pictures', 'said', 'ended'] as const) {
+    for (const part of ['errors', 'refused', 'said', 'ended'] as const) {
       expect(Object.keys(words[part])).toEqual(Object.keys(en[part]));
     }
   });

@@ -10,7 +10,8 @@ import type { View } from '#engine/check/view.ts';
 import { segmentSteps } from '#engine/check/written.ts';
 import type { Compiled, Origin } from '#engine/compile.ts';
 import type { Entry } from '#engine/entries.ts';
-import { apply, mayInterrupt } from '#engine/fold.ts';
+import { apply } from '#engine/fold.ts';
+import { mayInterrupt } from '#engine/interrupts.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State } from '#engine/state.ts';
 

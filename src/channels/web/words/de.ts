@@ -26,7 +26,8 @@ export const de: Words = {
   boxChoice: 'Oder in eigenen Worten',
   boxText: 'Ihre Antwort',
   boxEnded: 'Hier können Sie jederzeit schreiben',
-  picture: 'Bild hinzufügen',
+  picture: 'Bild oder Datei hinzufügen',
+  file: name => `Datei: ${name}`,
   sendPicture: 'Bild senden',
   pictureOf: name => `Ihr Bild: ${name}`,
   takePicture: 'Bild aufnehmen oder auswählen',
@@ -136,17 +137,7 @@ export const de: Words = {
       'Bitte gehen Sie zurück zum Gespräch und versuchen Sie es dort.',
     ],
   },
-  pictures: {
-    none: 'Es wurde kein Bild ausgewählt.',
-    empty: 'Diese Datei ist leer. Bitte nehmen Sie ein anderes Bild.',
-    'too-large':
-      'Dieses Bild hat mehr als 10 MB. Ein Bildschirmfoto oder eine kleinere Größe der Kamera reicht.',
-    heic: 'Das ist ein HEIC-Bild, das ich nicht zeigen kann. Auf dem iPhone: Einstellungen, Kamera, Formate, „Maximale Kompatibilität“, dann noch einmal aufnehmen; oder senden Sie ein Bildschirmfoto davon.',
-    other: 'Ich nehme Bilder als PNG, JPEG oder WebP; diese Datei ist keines davon, wie immer sie heißt.',
-    broken:
-      'Dieses Bild ist beschädigt oder kam nicht ganz an. Bitte senden Sie es noch einmal oder ein anderes.',
-    'too-many-pixels': 'Dieses Bild ist breiter oder höher als 20.000 Pixel. Ein kleineres reicht.',
-  },
+  noPicture: 'Es wurde kein Bild ausgewählt.',
   callDesk: (name, phone) => html`So erreichen Sie ${name}: ${phone}`,
   whatYouWrote: 'Was Sie geschrieben haben',
   sendAgain: 'Noch einmal senden',
