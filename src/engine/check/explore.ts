@@ -9,7 +9,17 @@ import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
 import type { Arrival, Choice, Cluster, Explored, Eyes, Given } from './exploring.ts';
 import { gather } from './gather.ts';
-import { type Call, type Edge, type Exit, type Found, lastOf, type Move, type Node } from './graph.ts';
+import {
+  type Edge,
+  type Exit,
+  type Found,
+  lastOf,
+  leaving,
+  type Move,
+  NO_EXITS,
+  type Node,
+  unexplored,
+} from './graph.ts';
 import { Memo } from './memo.ts';
 import type { Fork, Look, Place } from './places.ts';
 import type { Settled } from './settled.ts';
@@ -172,7 +182,7 @@ class Explorer {
     if (here === null) {
       const nodes = new Memo<Node>();
       nodes.add(vector, place.kept.mask, node);
-      this.#solve({ place, nodes, ahead: [node], begun: [], taken: [] });
+      this.#solve({ place, nodes, ahead: [node], begun: [], taken: [], idle: [] });
       return node.same ?? node;
     }
     here.nodes.add(vector, place.kept.mask, node);
@@ -184,24 +194,7 @@ class Explorer {
     const look = this.#look(place, vector);
     if ('policy' in look) return look;
     const { segment, at } = place;
-    const { reads, decided, found, leaving } = look;
-    const step = place.step as Question;
-    return {
-      segment,
-      number: 0,
-      at,
-      step,
-      vector,
-      reads,
-      decided,
-      found,
-      edges: NO_EDGES,
-      calls: NO_CALLS,
-      leaving,
-      exits: NO_EXITS,
-      same: null,
-      near: null,
-    };
+    return unexplored({ ...look, segment, at, step: place.step as Question, vector });
   }
 
   /** What the rules say to the open question. */
@@ -213,29 +206,16 @@ class Explorer {
     const { reads, interrupts, endings } = this.#doorsAt(place, vector);
     const view = new ObservedView(this.#spaceIn(segment), vector, reads.slice());
     const found = this.#eyes.opened(view, segment, step, interrupts);
-    const leaving = endings.flatMap((ending): Edge[] => {
+    const left = endings.flatMap((ending): Edge[] => {
       const minded = this.#eyes.ended(view, segment, ending, null);
       if (minded.length === 0) return [];
       const move: Move = { kind: 'end', by: ending.by as Extract<Move, { kind: 'end' }>['by'] };
-      const { outcome } = ending;
-      return [
-        {
-          move,
-          times: 1,
-          given: NOTHING_GIVEN,
-          reads: [],
-          writes: NO_CHANGE,
-          through: null,
-          to: null,
-          outcome,
-          found: minded,
-        },
-      ];
+      return [leaving(move, ending.outcome, minded)];
     });
     const decided = DECIDING.some(sign => view.sign(sign));
     const seen: Look | Fork =
       view.undecided === null
-        ? { reads: view.reads, decided, found, leaving }
+        ? { reads: view.reads, decided, found, leaving: left }
         : { policy: view.undecided, reads: view.reads };
     place.looks.add(vector, view.reads, seen);
     return seen;
@@ -252,7 +232,7 @@ class Explorer {
 
   #solve(cluster: Cluster): void {
     const { place, ahead, begun } = cluster;
-    while (ahead.length > 0) {
+    for (let news = true; news; news = this.#apart(cluster)) {
       for (let node = ahead.pop(); node !== undefined; node = ahead.pop()) {
         const { vector } = node;
         node.same = begun.find(other => agree(vector, other.vector, other.reads)) ?? null;
@@ -260,12 +240,6 @@ class Explorer {
         else cluster.taken.push(node);
       }
       this.#gather(cluster);
-      const { taken } = cluster;
-      cluster.taken = taken.filter(({ vector, same }) => agree(vector, same!.vector, same!.reads));
-      if (cluster.taken.length === taken.length) break;
-      for (const node of taken) if (!cluster.taken.includes(node)) ahead.push(node);
-      // A way out through a state that was taken for another may not be one.
-      for (const node of begun) if (node.exits !== NO_EXITS) node.exits = [];
     }
     const kept = place.segment === 'main' ? this.#nodes : this.#shared.nodes.get(place.segment)!;
     for (const node of begun) {
@@ -280,6 +254,23 @@ class Explorer {
     }
     for (const node of cluster.taken) node.same = node.same!.same ?? node.same;
     for (const node of begun) for (const edge of node.edges) edge.to = edge.to?.same ?? edge.to;
+  }
+
+  /** More is known of the states by now: what was taken for one of them and is not goes on by itself. Tells whether any does. */
+  #apart(cluster: Cluster): boolean {
+    const { ahead, begun, taken, idle } = cluster;
+    cluster.taken = taken.filter(({ vector, same }) => agree(vector, same!.vector, same!.reads));
+    if (cluster.taken.length < taken.length) {
+      for (const node of taken) if (!cluster.taken.includes(node)) ahead.push(node);
+      // A way out through a state that was taken for another may not be one.
+      for (const node of begun) if (node.exits !== NO_EXITS) node.exits = [];
+    }
+    cluster.idle = idle.filter(({ node, back }) => agree(back.after, node.vector, node.reads));
+    if (cluster.idle.length < idle.length) {
+      const still = new Set(cluster.idle);
+      for (const each of idle) if (!still.has(each)) this.#comeBack(each.node, each.into, each.back, cluster);
+    }
+    return cluster.taken.length < taken.length || cluster.idle.length < idle.length;
   }
 
   #gather({ place, begun }: Cluster): void {
@@ -336,10 +327,24 @@ class Explorer {
       }
       node.calls.push({ edge: into, entry: into.to });
       const exits = into.to === null ? [backAtOnce(into)] : into.to.exits;
-      for (const back of thatMatter(exits, into, node, place.kept, this.#outer(segment))) {
+      const idle = (back: Back) => this.#isIdle(node, into, back, cluster);
+      for (const back of thatMatter(exits, into, node, place.kept, this.#outer(segment), idle)) {
         this.#comeBack(node, into, back, cluster);
       }
     }
+  }
+
+  /** Is it as if nothing had been? Then there is nowhere to come back to. */
+  #isIdle(node: Node, into: Edge, back: Back, cluster: Cluster): boolean {
+    const { place } = cluster;
+    if (!agree(back.after, node.vector, node.reads)) return false;
+    const passed = this.#pass(place, this.#waysAt(place).goOn, back.after);
+    if (passed.at !== place.at || passed.undecided !== null || passed.unset.length > 0) return false;
+    readAlso(node.reads, into.reads, NO_CHANGE);
+    readAlso(node.reads, passed.reads, back.change);
+    node.aside = Math.max(node.aside, back.exit.most);
+    cluster.idle.push({ node, into, back });
+    return true;
   }
 
   /** Out of the interrupt's questions, to the question that they broke into or past it. */
@@ -378,11 +383,6 @@ class Explorer {
 const NOTHING: readonly number[] = [];
 const NOTHING_GIVEN: Given = {};
 const NONE_FOUND: readonly Found[] = [];
-/** Of a state that nobody has gone on from yet. Nothing is added to them. */
-const NO_EDGES: Edge[] = [];
-const NO_CALLS: Call[] = [];
-/** Nor to these: there is no way out of a flow's own questions. */
-const NO_EXITS: Exit[] = [];
 
 function withReads(reads: readonly number[], more: readonly number[], writes: Change): Mask {
   const all = reads.slice();

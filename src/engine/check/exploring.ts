@@ -8,6 +8,7 @@ import type { Space } from './space.ts';
 import type { Ending, Transition } from './transition.ts';
 import type { Change, Mask, Vector } from './vectors.ts';
 import type { View } from './view.ts';
+import type { Back } from './ways-back.ts';
 
 /** The rules, looking on. What they look at of a state goes through the view and so is part of what matters there. */
 export interface Eyes {
@@ -39,6 +40,14 @@ export interface Cluster {
   begun: Node[];
   /** Taken for one of those, by what was known of it then. */
   taken: Node[];
+  idle: Idle[];
+}
+
+/** A way through an interrupt's questions back to the state that it left, by what was known of that one then. */
+export interface Idle {
+  node: Node;
+  into: Edge;
+  back: Back;
 }
 
 /** Where a move comes to, with the policies taken for it. */

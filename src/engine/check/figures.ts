@@ -177,7 +177,7 @@ function interrupted(
 ): number {
   const most: number[] = [];
   for (const node of nodes.toReversed()) {
-    let here = ahead[node.number]!.longest;
+    let here = node.aside + ahead[node.number]!.longest;
     for (const { move, through, to } of node.edges) {
       if (move.kind === 'answer') here = Math.max(here, 1 + (to === null ? 0 : most[to.number]!));
       if (through !== null)

@@ -2,7 +2,7 @@
 import type { Outcome } from '#engine/entries.ts';
 import type { Question, Step } from '#engine/script.ts';
 import type { Rule, Trouble } from './rule.ts';
-import type { Change, Mask, Vector } from './vectors.ts';
+import { type Change, type Mask, NO_CHANGE, type Vector } from './vectors.ts';
 
 /** What happens at a question. */
 export type Move =
@@ -73,11 +73,48 @@ export interface Node {
   /** How the conversation ends if the person ends it here, where a rule minds. */
   leaving: readonly Edge[];
   exits: Exit[];
+  /** Most questions of an interrupt that comes back here as if nothing had been. */
+  aside: number;
   /** The state that this one turned out to be. */
   same: Node | null;
   /** Null until somebody asks, and where no conversation comes: in the interrupts' questions some ways are other flows'. */
   near: Near | null;
 }
+
+/** Of a state that nobody has gone on from yet. Nothing is added to them. */
+const NO_EDGES: Edge[] = [];
+const NO_CALLS: Call[] = [];
+/** Nor to these: there is no way out of a flow's own questions. */
+export const NO_EXITS: Exit[] = [];
+
+export function unexplored(
+  open: Pick<Node, 'segment' | 'at' | 'step' | 'vector' | 'reads' | 'decided' | 'found' | 'leaving'>,
+): Node {
+  const { segment, at, step, vector, reads, decided, found, leaving } = open;
+  return {
+    segment,
+    number: 0,
+    at,
+    step,
+    vector,
+    reads,
+    decided,
+    found,
+    edges: NO_EDGES,
+    calls: NO_CALLS,
+    leaving,
+    exits: NO_EXITS,
+    aside: 0,
+    same: null,
+    near: null,
+  };
+}
+
+/** The person ends it, where a rule minds. */
+export const leaving = (move: Move, outcome: Outcome, found: readonly Found[]): Edge => ({
+  ...{ move, times: 1, given: {}, reads: [], writes: NO_CHANGE, through: null },
+  ...{ to: null, outcome, found },
+});
 
 /** The shortest way to a state. */
 export interface Near {

@@ -27,7 +27,7 @@ export interface Back {
 
 /**
  * Of the ways back to the question, those that change something there or (within another interrupt) further out: one for
- * each change, the shortest. A way that changes nothing comes back to the same state.
+ * each change, the shortest. `idle`: does one that changes nothing further out come back to the same state?
  */
 export function thatMatter(
   exits: readonly Exit[],
@@ -35,13 +35,14 @@ export function thatMatter(
   { vector }: Node,
   kept: Kept,
   outer: readonly number[],
+  idle: (back: Back) => boolean,
 ): Back[] {
   const best: Back[] = [];
   for (const exit of exits) {
     const change = andThen(into.writes, exit.writes);
     const after = coarse(changed(vector, change), kept);
     const outside = outer.length === 0 ? NO_CHANGE : within(change, outer);
-    if (outside === NO_CHANGE && same(after, vector)) continue;
+    if (outside === NO_CHANGE && idle({ exit, change, after, outside })) continue;
     const other = best.find(
       back =>
         // Where it leads to an end, rules look at whether the last word was that they are not sure.
