@@ -71,18 +71,18 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
     }
     if (isQuestionStep(step)) {
       const waiting = step.kind === 'ask' ? state.waiting[step.finding] : undefined;
-      const label = step.answers.find(answer => answer.id === waiting?.answer)?.label;
-      if (waiting === undefined || label === undefined) {
+      const label = waiting === undefined ? null : heardAs(step, waiting.answer);
+      if (waiting === undefined || label === null) {
         said.push(...step.cautions.flatMap(id => caution(script, state, id)));
         break;
       }
       delete state.waiting[step.finding];
       said.push({ kind: 'say', text: saidBack(wordedStep(script, state, step), label) });
-      const value = { id: waiting.answer };
+      const told = waiting.answer === 'given';
       record(state, step, {
         question: state.number,
-        value,
-        shown: label,
+        value: told ? { text: waiting.words } : { id: waiting.answer },
+        shown: told ? waiting.words : label,
         words: waiting.words,
         at: 0,
         fromOpening: true,
@@ -124,9 +124,17 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
 export const wordsKnown = (step: Question, state: State): boolean =>
   state.screen !== null && step.fills.length === 1 && step.fills[0] === 'message';
 
-/** A bare yes or no says nothing without its question. */
+/** How it is said back. Of an open question's answer only what it was about: the words are the person's own. */
+function heardAs({ answers, fills }: Question, answer: string): string | null {
+  if (answer !== 'given') return answers.find(({ id }) => id === answer)?.label ?? null;
+  if (fills.includes('contact.way')) return 'where it is, and how to reach you';
+  return fills.some(field => field.startsWith('history.')) ? 'how it came about' : null;
+}
+
+/** What says nothing without its question. */
+const BARE = /^(?:another|the other|other|something else|none|neither)\b/i;
 const saidBack = (step: Question, label: string): string =>
-  `${step.kind === 'ask' && step.form === 'yes-no' ? `${step.text} ` : ''}From what you wrote: **${label}**. If that is wrong, say *back*.`;
+  `${(step.kind === 'ask' && step.form === 'yes-no') || BARE.test(label) ? `${step.text} ` : ''}From what you wrote: **${label}**. If that is wrong, say *back*.`;
 
 /** What an answer brings with it, then past the step. */
 export function follow(script: Script, state: State, step: Question, answer: string): Saying[] {

@@ -5,6 +5,7 @@ import { type Vocabulary, vocabulary } from './spelling.ts';
 import { type Phrase, type Place, phrase, places, type Spoken, spoken, typed } from './spoken.ts';
 import { stem } from './stem.ts';
 import { answersIn } from './tokens.ts';
+import { hearTold } from './told.ts';
 import { listen } from './words.ts';
 
 interface Way {
@@ -73,7 +74,7 @@ export function hearWaiting(script: Script, text: string): Record<string, { answ
     if ([...rest, ...denied].some(({ answer }) => answer !== first.answer)) continue;
     waiting[finding] = { answer: first.answer, words: typed(read, said, first) };
   }
-  return withTokens(script, read, waiting);
+  return { ...hearTold(script, read), ...withTokens(script, read, waiting) };
 }
 
 /** Whether the phrase is said of the thing in trouble, and of now. */

@@ -13,6 +13,7 @@ import { handOverMessage } from '#tickets/words.ts';
 import type { Draft } from './draft.ts';
 import { endingOf } from './ending.ts';
 import { offerOther } from './hear-opening.ts';
+import { heardTogether } from './heard-together.ts';
 import type { Inbound } from './inbound.ts';
 import { questionOf } from './question.ts';
 import { recordWork } from './work.ts';
@@ -154,32 +155,14 @@ const isNew = (message: Message, index: number, all: readonly Message[]): boolea
   message.kind !== 'caution' ||
   all.findIndex(other => other.kind === 'caution' && other.id === message.id) === index;
 
-const HEARD = /^((?:.+ )?)From what you wrote: (\*\*.+\*\*)\. If that is wrong, say \*back\*\.$/;
-
-/** What was taken from the person's words for several questions running is said back in one breath. */
-export function heardTogether<M extends Pick<Message, 'kind'> & { text?: string }>(said: readonly M[]): M[] {
-  const all: M[] = [];
-  for (const message of said) {
-    const before = HEARD.exec(all.at(-1)?.text ?? '');
-    const now = HEARD.exec(message.text ?? '');
-    if (before === null || now === null || message.kind !== 'say') {
-      all.push(message);
-      continue;
-    }
-    const [, asked, label] = now;
-    all[all.length - 1] = {
-      ...message,
-      text: `${before[1]}From what you wrote: ${before[2]}; ${asked}${label}. If that is wrong, say *back*.`,
-    };
-  }
-  return all;
-}
-
 function compose(draft: Draft, ticket: TicketRow | null): Message[] {
   const { before, knowledge, script, entries, state } = draft;
   const since = before.conversation.entries.length;
   const { said } = fold(script, entries, since);
-  const messages: Message[] = [...draft.notices, ...heardTogether(said.filter(isNew))];
+  const messages: Message[] = [
+    ...draft.notices,
+    ...heardTogether(said.filter(isNew), state.outcome !== null),
+  ];
   safetyFirst(draft, messages);
   const opensNow = ticket !== null && before.ticket === null;
   if (opensNow && state.outcome === null) {

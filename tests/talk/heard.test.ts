@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { heardTogether } from '#talk/finish.ts';
+import { heardTogether } from '#talk/heard-together.ts';
 
 const heard = (label: string, asked = '') => ({
   kind: 'say' as const,
