@@ -39,16 +39,6 @@ const settings = z.object({
   RESEAT_NUDGE_HOURS: hours(4),
   /** Hours without an answer until a conversation counts as left. */
   RESEAT_LEFT_HOURS: hours(72),
-  /** Id of the channel where the desk sees its tickets. */
-  SLACK_DESK_CHANNEL: z
-    .string()
-    .regex(/^[CG][A-Z0-9]{5,}$/, { error: "a channel's id such as C0123ABCDEF, not its name" })
-    .optional(),
-  /** Id of the channel conversation where the desk sees its tickets. */
-  TEAMS_DESK_CONVERSATION: z
-    .string()
-    .regex(/^\S+@thread\.\w+$/, { error: "a conversation's id such as 19:abc@thread.tacv2" })
-    .optional(),
   ...SLACK_SETTINGS,
   ...TEAMS_SETTINGS,
 });
@@ -77,13 +67,17 @@ export function readConfig(env: Record<string, string | undefined>): Config {
     throw new UserError(`Settings to correct: ${wrong.join('; ')}.`);
   }
   const { RESEAT_DATABASE, RESEAT_FLOWS, RESEAT_NUDGE_HOURS, RESEAT_LEFT_HOURS } = result.data;
-  const { HOST, PORT, RESEAT_PUBLIC_URL, SLACK_DESK_CHANNEL, TEAMS_DESK_CONVERSATION } = result.data;
+  const { HOST, PORT, RESEAT_PUBLIC_URL } = result.data;
   if (RESEAT_LEFT_HOURS <= RESEAT_NUDGE_HOURS) {
     throw new UserError('Settings to correct: RESEAT_LEFT_HOURS must be longer than RESEAT_NUDGE_HOURS.');
   }
   const [slack, teams] = [slackSettings(result.data), teamsSettings(result.data)];
   const half = [...slack.wrong, ...teams.wrong];
   if (half.length > 0) throw new UserError(`Settings to correct: ${half.join('; ')}.`);
+  const boards = [
+    ['slack', slack.settings?.deskChannel],
+    ['teams', teams.settings?.desk],
+  ].flatMap(([channel, place]) => (place ? [`${channel}:desk:${place}`] : []));
   return {
     database: RESEAT_DATABASE,
     flows: RESEAT_FLOWS,
@@ -92,10 +86,7 @@ export function readConfig(env: Record<string, string | undefined>): Config {
     publicUrl: RESEAT_PUBLIC_URL ?? null,
     nudgeAfter: RESEAT_NUDGE_HOURS,
     leftAfter: RESEAT_LEFT_HOURS,
-    boards: [
-      ...(SLACK_DESK_CHANNEL === undefined ? [] : [`slack:desk:${SLACK_DESK_CHANNEL}`]),
-      ...(TEAMS_DESK_CONVERSATION === undefined ? [] : [`teams:desk:${TEAMS_DESK_CONVERSATION}`]),
-    ],
+    boards,
     slack: slack.settings,
     teams: teams.settings,
   };

@@ -22,6 +22,10 @@ export const SLACK_SETTINGS = {
   SLACK_API_URL: given.refine(value => value === undefined || /^https?:$/.test(protocolOf(value)), {
     error: 'an address such as https://slack.com/api/',
   }),
+  /** Id of the channel where the desk sees its tickets. */
+  SLACK_DESK_CHANNEL: given.refine(value => value === undefined || /^[CG][A-Z0-9]{5,}$/.test(value), {
+    error: "a channel's id such as C0123ABCDEF, not its name",
+  }),
   /** Id of a user group whose members belong to the desk beside those of the channel. */
   SLACK_DESK_GROUP: given.refine(value => value === undefined || /^S[A-Z0-9]{5,}$/.test(value), {
     error: "a user group's id such as S0123ABCDEF",
@@ -40,18 +44,15 @@ export interface SlackSettings {
   deskGroup: string | null;
 }
 
-export type SlackGiven = { [name in keyof typeof SLACK_SETTINGS]?: string | undefined } & {
-  SLACK_DESK_CHANNEL?: string | undefined;
-};
+type Name = keyof typeof SLACK_SETTINGS;
+export type SlackGiven = { [name in Name]?: string | undefined };
 
 /** Null: Slack is off. `wrong`: mistakes, each naming its setting and what to do. */
 export function slackSettings(settings: SlackGiven): { settings: SlackSettings | null; wrong: string[] } {
   const { SLACK_BOT_TOKEN: botToken, SLACK_SIGNING_SECRET: secret, SLACK_APP_TOKEN: appToken } = settings;
   const { SLACK_API_URL: api, SLACK_DESK_CHANNEL: deskChannel, SLACK_DESK_GROUP: deskGroup } = settings;
   if (botToken === undefined) {
-    const half = (['SLACK_SIGNING_SECRET', 'SLACK_APP_TOKEN'] as const).find(
-      name => settings[name] !== undefined,
-    );
+    const half = (Object.keys(SLACK_SETTINGS) as Name[]).find(name => settings[name] !== undefined);
     return {
       settings: null,
       wrong: half === undefined ? [] : [`SLACK_BOT_TOKEN: missing, although ${half} is set`],

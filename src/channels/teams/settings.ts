@@ -35,6 +35,10 @@ export const TEAMS_SETTINGS = {
   MicrosoftAppPassword: text,
   /** The organisation's directory (tenant) id. */
   MicrosoftAppTenantId: text,
+  /** Id of the channel conversation where the desk sees its tickets. */
+  TEAMS_DESK_CONVERSATION: text.refine(value => value === undefined || /^\S+@thread\.\w+$/.test(value), {
+    error: "a conversation's id such as 19:abc@thread.tacv2",
+  }),
   /** Where the first message of all goes, before anybody has written; afterwards Teams says it with every activity. */
   TEAMS_SERVICE_URL: text,
   /** Further hosts that may say they are Teams' message service, separated by commas. */
@@ -70,18 +74,17 @@ export interface TeamsSettings {
 const TYPES = ['SingleTenant', 'MultiTenant', 'UserAssignedMsi'] as const;
 const LOOPBACK = /^https?:\/\/(localhost|127(\.\d+){3}|\[::1\])(:\d+)?(\/|$)/i;
 
-export type TeamsGiven = { [name in keyof typeof TEAMS_SETTINGS]?: string | undefined } & {
-  TEAMS_DESK_CONVERSATION?: string | undefined;
-};
+type Name = keyof typeof TEAMS_SETTINGS;
+export type TeamsGiven = { [name in Name]?: string | undefined };
 
 /** Null: Teams is off. `wrong`: mistakes, each naming its setting and what to do. */
 export function teamsSettings(given: TeamsGiven): { settings: TeamsSettings | null; wrong: string[] } {
   const { MicrosoftAppId: appId, MicrosoftAppPassword: password, MicrosoftAppTenantId: tenant } = given;
   if (appId === undefined) {
-    const half = (['MicrosoftAppPassword', 'MicrosoftAppTenantId', 'MicrosoftAppType'] as const).filter(
-      name => given[name] !== undefined,
-    );
-    const wrong = half.length === 0 ? [] : [`MicrosoftAppId: missing, although ${half[0]} is set`];
+    // The SDK's other names are too common to be taken for half of Teams.
+    const ours = (Object.keys(TEAMS_SETTINGS) as Name[]).filter(name => /^(MicrosoftApp|TEAMS_)/.test(name));
+    const half = ours.find(name => given[name] !== undefined);
+    const wrong = half === undefined ? [] : [`MicrosoftAppId: missing, although ${half} is set`];
     return { settings: null, wrong };
   }
   const wanted = given.MicrosoftAppType ?? 'SingleTenant';
