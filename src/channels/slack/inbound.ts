@@ -79,7 +79,6 @@ export type Pressed =
   | { kind: 'always'; what: Always; to?: number }
   | { kind: 'words'; words: string };
 
-/** Answers go by their place among the question's answers where their id is too long to be carried. */
 export function pressValue(pressed: Pressed): string {
   switch (pressed.kind) {
     case 'answer':

@@ -30,8 +30,6 @@ export interface SlackSide {
   channel: Channel;
   /** Null in Socket Mode. */
   http: { path: string; router: Router } | null;
-  /** Can it take what comes? What goes out waits in any case. */
-  ready(): Promise<boolean>;
   start(): Promise<void>;
   /** Takes nothing more; lets what has begun end. */
   stop(): Promise<void>;
@@ -110,7 +108,6 @@ export function slack(wired: SlackWired, settings: SlackSettings): SlackSide {
   return {
     channel,
     http: http === null ? null : { path: PATH, router: http.router },
-    ready: async () => true,
     async start() {
       await receiver.start();
       atDesk?.start();

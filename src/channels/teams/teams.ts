@@ -28,8 +28,6 @@ export function teams(needs: TeamsNeeds, settings: TeamsSettings) {
   return {
     channel,
     http: { path: PATH, router },
-    // Teams comes to us; whether it can be reached is seen when something is sent.
-    ready: async () => true,
     trouble: () => channel.trouble() ?? desk?.trouble() ?? null,
     start: async () => undefined,
     stop: async () => desk?.stop(),
