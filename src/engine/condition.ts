@@ -23,9 +23,26 @@ export function holds(when: Condition | null, findings: Findings, onUnset?: (uns
   });
 }
 
-/** Every finding named in a condition with the values it is compared with. */
-export function readsOf(when: Condition | null): { finding: string; values: string[] }[] {
+export interface Read {
+  finding: string;
+  /** That it is compared with. */
+  values: readonly string[];
+}
+
+/** Conditions never change, and the checker asks for their parts again and again. */
+const reads = new WeakMap<Condition, readonly Read[]>();
+
+/** Every finding named in a condition. */
+export function readsOf(when: Condition | null): readonly Read[] {
   if (when === null) return [];
+  const known = reads.get(when);
+  if (known !== undefined) return known;
+  const found = readIn(when);
+  reads.set(when, found);
+  return found;
+}
+
+function readIn(when: Condition): readonly Read[] {
   if (isAll(when)) return when.all.flatMap(readsOf);
   if (isAny(when)) return when.any.flatMap(readsOf);
   if (isNot(when)) return readsOf(when.not);

@@ -39,7 +39,7 @@ import {
 } from './vectors.ts';
 import { ObservedView } from './view.ts';
 import { type Way, type Ways, waysAt } from './ways.ts';
-import { type Back, backAtOnce, thatMatter } from './ways-back.ts';
+import { type Back, isIdle, touches, waysBack } from './ways-back.ts';
 
 export const MOST_STATES = 200_000;
 
@@ -265,7 +265,7 @@ class Explorer {
       // A way out through a state that was taken for another may not be one.
       for (const node of begun) if (node.exits !== NO_EXITS) node.exits = [];
     }
-    cluster.idle = idle.filter(({ node, back }) => agree(back.after, node.vector, node.reads));
+    cluster.idle = idle.filter(({ node, back }) => isIdle(back, node));
     if (cluster.idle.length < idle.length) {
       const still = new Set(cluster.idle);
       for (const each of idle) if (!still.has(each)) this.#comeBack(each.node, each.into, each.back, cluster);
@@ -326,30 +326,29 @@ class Explorer {
         continue;
       }
       node.calls.push({ edge: into, entry: into.to });
-      const exits = into.to === null ? [backAtOnce(into)] : into.to.exits;
-      const idle = (back: Back) => this.#isIdle(node, into, back, cluster);
-      for (const back of thatMatter(exits, into, node, place.kept, this.#outer(segment), idle)) {
-        this.#comeBack(node, into, back, cluster);
+      for (const back of waysBack(place, into, this.#outer(segment))) {
+        if (!this.#passesBy(node, into, back, cluster)) this.#comeBack(node, into, back, cluster);
       }
     }
   }
 
   /** Is it as if nothing had been? Then there is nowhere to come back to. */
-  #isIdle(node: Node, into: Edge, back: Back, cluster: Cluster): boolean {
-    const { place } = cluster;
-    if (!agree(back.after, node.vector, node.reads)) return false;
-    const passed = this.#pass(place, this.#waysAt(place).goOn, back.after);
-    if (passed.at !== place.at || passed.undecided !== null || passed.unset.length > 0) return false;
-    readAlso(node.reads, into.reads, NO_CHANGE);
-    readAlso(node.reads, passed.reads, back.change);
+  #passesBy(node: Node, into: Edge, back: Back, cluster: Cluster): boolean {
+    if (!isIdle(back, node)) return false;
+    const { place, idle } = cluster;
+    const passed = this.#pass(place, this.#waysAt(place).goOn, node.vector);
+    const stays = passed.at === place.at && passed.undecided === null && passed.unset.length === 0;
+    if (!stays || touches(back, passed.reads)) return false;
+    readAlso(node.reads, passed.reads, NO_CHANGE);
     node.aside = Math.max(node.aside, back.exit.most);
-    cluster.idle.push({ node, into, back });
+    idle.push({ node, into, back });
     return true;
   }
 
   /** Out of the interrupt's questions, to the question that they broke into or past it. */
-  #comeBack(node: Node, into: Edge, { exit, change, after }: Back, cluster: Cluster): void {
+  #comeBack(node: Node, into: Edge, { exit, change, kept }: Back, cluster: Cluster): void {
     const { place } = cluster;
+    const after = changed(node.vector, kept);
     for (const arrival of this.#move(place, this.#waysAt(place).goOn, after, cluster)) {
       const edge = this.#edge(node.segment, into.move, arrival, exit);
       edge.reads = withReads(into.reads, edge.reads, change);

@@ -152,20 +152,27 @@ function add(into: number[], from: readonly number[], times: number): void {
 /** In the interrupts' questions: the most questions from each state to an ending there; 0 where there is none. */
 function endsInside(all: Explored['nodes']): Map<string, number[]> {
   const inside = new Map<string, number[]>();
-  for (const [segment, nodes] of all) {
-    if (segment === 'main') continue;
-    const most: number[] = [];
-    for (const node of inOrder(nodes).toReversed()) {
-      let here = 0;
-      for (const { to, outcome } of answersOf(node)) {
-        const rest = to === null ? 0 : (most[to.number] ?? 0);
-        if (rest > 0 || outcome !== null) here = Math.max(here, 1 + rest);
-      }
-      most[node.number] = here;
-    }
-    inside.set(segment, most);
-  }
+  for (const [segment, nodes] of all) if (segment !== 'main') inside.set(segment, endsIn(nodes));
   return inside;
+}
+
+/** Flows share them, and each adds few. */
+const known = new WeakMap<readonly Node[], { count: number; most: number[] }>();
+
+function endsIn(nodes: readonly Node[]): number[] {
+  const before = known.get(nodes);
+  if (before?.count === nodes.length) return before.most;
+  const most: number[] = [];
+  for (const node of inOrder(nodes).toReversed()) {
+    let here = 0;
+    for (const { to, outcome } of answersOf(node)) {
+      const rest = to === null ? 0 : (most[to.number] ?? 0);
+      if (rest > 0 || outcome !== null) here = Math.max(here, 1 + rest);
+    }
+    most[node.number] = here;
+  }
+  known.set(nodes, { count: nodes.length, most });
+  return most;
 }
 
 /** The longest conversation with at most one interrupt. */

@@ -9,14 +9,20 @@ interface Branch<T> {
   tests: Test<T>[];
 }
 
+/** Most have one outcome only, so the first stands by itself: a table for each would fill the memory. */
 interface Test<T> {
   at: number;
   mask: number;
-  /** By the bits. */
-  below: Map<number, Branch<T>>;
+  bits: number;
+  below: Branch<T>;
+  /** Further ones, by their bits. */
+  others: Map<number, Branch<T>> | null;
 }
 
-const branch = <T>(): Branch<T> => ({ result: undefined, tests: [] });
+/** Of a branch without any; never added to. */
+const NO_TESTS: never[] = [];
+
+const branch = <T>(): Branch<T> => ({ result: undefined, tests: NO_TESTS });
 
 export class Memo<T> {
   readonly #root = branch<T>();
@@ -30,22 +36,28 @@ export class Memo<T> {
     let here = this.#root;
     for (let at = 0; at < reads.length; at++) {
       const mask = reads[at]!;
-      if (mask === 0) continue;
-      let test = here.tests.find(other => other.at === at && other.mask === mask);
-      if (test === undefined) {
-        test = { at, mask, below: new Map() };
-        here.tests.push(test);
-      }
-      const bits = vector[at]! & mask;
-      let below = test.below.get(bits);
-      if (below === undefined) {
-        below = branch();
-        test.below.set(bits, below);
-      }
-      here = below;
+      if (mask !== 0) here = grown(here, at, mask, vector[at]! & mask);
     }
     here.result = result;
   }
+}
+
+/** Where these bits lead, from now on. */
+function grown<T>(here: Branch<T>, at: number, mask: number, bits: number): Branch<T> {
+  const test = here.tests.find(other => other.at === at && other.mask === mask);
+  if (test === undefined) {
+    const first = { at, mask, bits, below: branch<T>(), others: null };
+    if (here.tests === NO_TESTS) here.tests = [first];
+    else here.tests.push(first);
+    return first.below;
+  }
+  if (test.bits === bits) return test.below;
+  test.others ??= new Map();
+  const known = test.others.get(bits);
+  if (known !== undefined) return known;
+  const below = branch<T>();
+  test.others.set(bits, below);
+  return below;
 }
 
 function find<T>(from: Branch<T>, vector: Vector): T | undefined {
@@ -62,5 +74,7 @@ function find<T>(from: Branch<T>, vector: Vector): T | undefined {
   return here?.result;
 }
 
-const below = <T>({ at, mask, below }: Test<T>, vector: Vector): Branch<T> | undefined =>
-  below.get(vector[at]! & mask);
+function below<T>({ at, mask, bits, below, others }: Test<T>, vector: Vector): Branch<T> | undefined {
+  const own = vector[at]! & mask;
+  return own === bits ? below : others?.get(own);
+}

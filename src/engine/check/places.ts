@@ -6,8 +6,9 @@ import type { Live } from './live.ts';
 import { Memo } from './memo.ts';
 import { isOnlyRead, type Space } from './space.ts';
 import type { Doors } from './transition.ts';
-import type { Kept, Mask } from './vectors.ts';
+import type { Change, Kept, Mask } from './vectors.ts';
 import type { Ways } from './ways.ts';
+import type { Back } from './ways-back.ts';
 
 /** A question at which a rule looks at a policy that has no value yet. */
 export interface Fork {
@@ -34,6 +35,8 @@ export interface Place {
   doors: Memo<Doors>;
   looks: Memo<Look | Fork>;
   states: Memo<Node | Fork>;
+  /** Ways back from an interrupt's first question, by what was set on the way to it. */
+  backs: Map<Node | null, Map<Change, readonly Back[]>>;
 }
 
 /** One place for each step, and one behind the last. `breaking`: steps that can break in anywhere. */
@@ -54,6 +57,7 @@ export function placesOf(
     doors: new Memo(),
     looks: new Memo(),
     states: new Memo(),
+    backs: new Map(),
   }));
 }
 
@@ -65,8 +69,8 @@ function keptAt(
   breaking: readonly Step[],
 ): Kept[] {
   const places = [...space.names.keys()];
-  const compared = new Map<string, string[][]>();
-  const add = (step: Step | undefined): string[] =>
+  const compared = new Map<string, (readonly string[])[]>();
+  const add = (step: Step | undefined): readonly string[] =>
     readsOf(step?.if ?? null).map(({ finding, values }) => {
       compared.set(finding, [...(compared.get(finding) ?? []), values]);
       return finding;

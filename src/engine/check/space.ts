@@ -212,9 +212,9 @@ export class Space {
 /** Two values that every condition and every rule treats alike need not be told apart. */
 function sameToAll(scripts: readonly Script[]): (finding: string) => (value: string) => string {
   // Each list once: a hundred flows compare with the same few.
-  const compared = new Map<string, Map<string, string[]>>();
+  const compared = new Map<string, Map<string, readonly string[]>>();
   for (const { finding, values } of scripts.flatMap(segmentSteps).flatMap(step => readsOf(step.if))) {
-    const lists = compared.get(finding) ?? new Map<string, string[]>();
+    const lists = compared.get(finding) ?? new Map<string, readonly string[]>();
     compared.set(finding, lists.set(values.join(' '), values));
   }
   return finding => {

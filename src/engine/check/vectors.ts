@@ -102,6 +102,16 @@ export interface Kept {
   stands: readonly { slot: Slot; bits: readonly number[] }[];
 }
 
+/** What is kept of a change to a vector of which no more is kept either. */
+export function coarsely({ mask, value }: Change, { mask: kept, stands }: Kept): Change {
+  const bits = mask.map((each, at) => each & (kept[at] ?? 0));
+  const after = coarse(value.slice(), { mask: bits, stands: stands.filter(({ slot }) => isIn(bits, slot)) });
+  return { mask: bits, value: after };
+}
+
+const isIn = (mask: readonly number[], { word, shift }: Slot): boolean =>
+  (((mask[word] ?? 0) >>> shift) & 1) !== 0;
+
 /** The vector in what is kept of it, without the numbers that lie beyond. */
 export function coarse(vector: Vector, { mask, stands }: Kept): Vector {
   const left = vector.slice(0, mask.length);

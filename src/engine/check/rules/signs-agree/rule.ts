@@ -43,15 +43,17 @@ export const rule: Rule = {
     };
   },
 
-  flow: ({ script, desk }) => [
-    ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(answered)),
-    ...segmentSteps(script).filter(isQuestionStep).flatMap(weighed),
-    ...segmentSteps(script)
-      .filter(isQuestionStep)
-      .flatMap(question => [...treatedAlike(question, script), ...saidElsewhere(question, script)]),
-    ...(desk ? [] : segmentSteps(script).filter(isQuestionStep).flatMap(labelled)),
-    ...Object.values(script.interrupts).flatMap(alarm),
-  ],
+  flow({ script, desk }) {
+    const questions = segmentSteps(script).filter(isQuestionStep);
+    const lists = listsOf(script);
+    return [
+      ...(desk ? [] : questions.flatMap(answered)),
+      ...questions.flatMap(weighed),
+      ...questions.flatMap(each => [...treatedAlike(each, lists), ...saidElsewhere(each, questions)]),
+      ...(desk ? [] : questions.flatMap(labelled)),
+      ...Object.values(script.interrupts).flatMap(alarm),
+    ];
+  },
 };
 
 /** Words by which a reason tells that a drive may be failing. Common practice, no source. */
@@ -137,13 +139,20 @@ function weighed({ id, after }: Question): Trouble[] {
     });
 }
 
+type Lists = ReadonlyMap<string, (readonly string[])[]>;
+
+/** By finding: the values that conditions compare it with. */
+function listsOf(script: Script): Lists {
+  const lists = new Map<string, (readonly string[])[]>();
+  for (const { finding, values } of segmentSteps(script).flatMap(step => readsOf(step.if)))
+    lists.set(finding, [...(lists.get(finding) ?? []), values]);
+  return lists;
+}
+
 /** Answers that every condition names together, and that set the same, raise signs together too. */
-function treatedAlike({ kind, id, finding, after }: Question, script: Script): Trouble[] {
+function treatedAlike({ kind, id, finding, after }: Question, compared: Lists): Trouble[] {
   if (kind !== 'ask') return [];
-  const lists = segmentSteps(script)
-    .flatMap(step => readsOf(step.if))
-    .filter(read => read.finding === finding)
-    .map(({ values }) => values);
+  const lists = compared.get(finding) ?? [];
   const groups = new Map<string, string[]>();
   for (const [answer, { sets, goes }] of Object.entries(after)) {
     const named = lists.map(list => list.includes(sets[finding] ?? answer));
@@ -166,13 +175,12 @@ function treatedAlike({ kind, id, finding, after }: Question, script: Script): T
 }
 
 /** A question that is put in several ways, and raises signs in each, raises the same with the same answer. */
-function saidElsewhere(question: Question, script: Script): Trouble[] {
+function saidElsewhere(question: Question, all: readonly Question[]): Trouble[] {
   const raises = ({ id, label }: Answer, { answers, after }: Question): boolean | null => {
     const same = answers.some(other => other.id === id && other.label === label);
     return same ? after[id]!.raises.length > 0 : null;
   };
-  return segmentSteps(script)
-    .filter(isQuestionStep)
+  return all
     .filter(other => other !== question && other.finding === question.finding)
     .flatMap(other => {
       const agreed = question.answers.some(each => raises(each, question) && raises(each, other));
