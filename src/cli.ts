@@ -44,7 +44,7 @@ function programOf(shell: Shell): Command {
     });
   program
     .command('serve')
-    .description('everything that is set up, on HOST and PORT: the web chat')
+    .description('the web chat on HOST and PORT, and Slack and Teams where they are set up')
     .action(() => serve(shell));
   program
     .command('chat')
