@@ -296,7 +296,10 @@ export const workStep = z.strictObject({
     .record(field, z.union([setting, z.array(setting)]))
     .optional()
     .describe('Fields of the working that are always the same here.'),
-  tells: z.boolean().optional().describe('Say the result here. It is on the ticket in any case, unless with perhaps.'),
+  tells: z
+    .boolean()
+    .optional()
+    .describe('Say the result here. It is on the ticket in any case, unless with perhaps.'),
   perhaps: z
     .literal(true)
     .optional()
