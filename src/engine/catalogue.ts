@@ -83,7 +83,9 @@ export const interrupts = z.record(
     block: named('block').describe('The block whose questions follow.'),
     caution: named('caution').describe('Said at once.'),
     doubt: words.max(300).describe('The yes or no that comes first when the words are doubtful.'),
-    sure: phrases.describe("Words that leave no doubt. A phrase's words must all stand in one sentence."),
+    sure: phrases.describe(
+      'Words that leave no doubt. A phrase\'s words must all stand in one sentence; "coffee|tea over laptop" is two phrases, each in this order.',
+    ),
     doubtful: phrases.optional().describe('Words that might mean it.'),
     unless: phrases.optional().describe('Phrases that look like it and are not: "burning a disc".'),
     outranks: z

@@ -45,8 +45,8 @@ export function prepareAlarms(interrupts: Interrupts): Alarms {
   const alarms = Object.entries(interrupts).map(
     ([id, { rank, sure, doubtful = [], unless = [], not_for = [] }]) => {
       const ways = [
-        ...sure.map(text => wayOf(text, true, words)),
-        ...doubtful.map(text => wayOf(text, false, words)),
+        ...sure.flatMap(text => waysOf(text, true, words)),
+        ...doubtful.flatMap(text => waysOf(text, false, words)),
       ];
       const keys = new Set(ways.flatMap(way => way.keys));
       return { id, rank, notFor: not_for, ways, byKey: indexed(ways), keys, unless: byFirst(unless) };
@@ -61,10 +61,24 @@ export function prepareAlarms(interrupts: Interrupts): Alarms {
   return made;
 }
 
-function wayOf(text: string, sure: boolean, words: Set<string>): Way {
-  const said = spoken(text, BARE);
-  for (const { word } of said) words.add(word.text);
-  return { keys: said.map(({ key }) => key), ordered: said.some(({ filler }) => filler), sure };
+function waysOf(text: string, sure: boolean, words: Set<string>): Way[] {
+  const several = text.includes('|');
+  return spellOut(text).map(one => {
+    const said = spoken(one, BARE);
+    for (const { word } of said) words.add(word.text);
+    return { keys: said.map(({ key }) => key), ordered: several || said.some(({ filler }) => filler), sure };
+  });
+}
+
+/** "coffee|tea over laptop" is "coffee over laptop" and "tea over laptop". */
+export function spellOut(text: string): string[] {
+  return text
+    .split(' ')
+    .map(word => word.split('|'))
+    .reduce<string[]>(
+      (begun, words) => begun.flatMap(before => words.map(word => `${before} ${word}`.trim())),
+      [''],
+    );
 }
 
 /** Under the word that the fewest phrases share. */
@@ -82,7 +96,7 @@ function indexed(ways: readonly Way[]): Map<string, Way[]> {
 
 function byFirst(phrases: readonly string[]): Map<string, string[][]> {
   const first = new Map<string, string[][]>();
-  for (const text of phrases) {
+  for (const text of phrases.flatMap(spellOut)) {
     const words = listen(text).map(word => word.text);
     const [start] = words;
     if (start !== undefined) first.set(start, [...(first.get(start) ?? []), words]);

@@ -5,7 +5,7 @@ import type { Spoken } from './spoken.ts';
 export type Denial = 'firm' | 'loose' | null;
 
 const LINKS = new Set(
-  `see seeing smell smelling hear hearing notice feel got visible sign signs trace kind sort strange bad weird unusual actual real coming come
+  `get see seeing smell smelling hear hearing notice feel got visible sign signs trace kind sort strange odd funny bad weird unusual abnormal suspicious audible noticeable mechanical actual real coming come
   make making give giving anything something any hay sale tiene gibt y single bit obvious clicking sehe rieche hore zu sehen vois sens entends veo huelo oigo burning burnt hot`.split(
     /\s+/,
   ),
@@ -22,7 +22,7 @@ const HELPLESS = new Set(["can't", 'cant', 'cannot', "couldn't", 'couldnt', 'una
 const SENSES = new Set(['see', 'smell', 'hear', 'feel', 'notice', 'find']);
 /** "Does not stop smoking", "not only smoke", "not sure whether": nothing is denied. */
 const KEEPS = new Set(
-  `stop only just merely sure know idea clue understand think believe certain normal good funny ok wonder doubt sicher sais se weiss`.split(
+  `stop only just merely sure know idea clue understand think believe certain normal good ok wonder doubt sicher sais se weiss`.split(
     /\s+/,
   ),
 );

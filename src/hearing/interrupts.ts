@@ -30,27 +30,33 @@ const UNMISTAKABLE = 7;
 /** The alarms that the text raises, highest rank first, each once. `symptom`: those that its own questions cover are left out. */
 export function hearInterrupts(interrupts: Interrupts, text: string, symptom: string | null): Raised[] {
   const { alarms, spelling } = prepareAlarms(interrupts);
-  const said = spoken(text, spelling);
+  // The name of a file is words too: READ_ME_TO_RESTORE.
+  const said = spoken(text.replaceAll('_', ' '), spelling);
+  const taken = new Set<number>();
   return alarms
     .filter(({ notFor }) => symptom === null || !notFor.includes(symptom))
-    .flatMap(alarm => hear(alarm, text, said) ?? []);
+    .flatMap(alarm => hear(alarm, text, said, taken) ?? []);
 }
 
-function hear(alarm: Alarm, text: string, said: readonly Spoken[]): Raised | null {
-  const spared = sparedWords(alarm, said);
+/** `taken`: places of words that surely say something worse. What was knocked over is the coffee, not a drive. */
+function hear(alarm: Alarm, text: string, said: readonly Spoken[], taken: Set<number>): Raised | null {
+  const spared = new Set([...sparedWords(alarm, said), ...taken]);
   const denied = denials(said, key => alarm.keys.has(key));
   let doubtful: Raised | null = null;
   for (const found of findWays(alarm, said, spared)) {
     const weighty = found.at.filter(at => !said[at]!.filler && !said[at]!.denier);
     // A phrase with a "not" of its own ("none of my files open") is meant so.
     const how = found.at.some(at => said[at]!.denier) ? [] : weighty.map(at => denied[at] ?? null);
-    const { sentence, asked } = around(text, said, found);
+    const { sentence, asked, after } = around(text, said, found);
+    if (asked && isNo(said, after)) continue;
     if (how.includes('firm') && !(asked && ASKED_BACK.test(sentence))) continue;
     const words = sentence.slice(0, LONGEST_QUOTE);
     const raised = { interrupt: alarm.id, sure: false, words };
     const clear = found.way.sure && how.every(each => each === null) && written(said, weighty);
-    if (clear && !NOT_NOW.test(sentence) && !(asked && isQuestion(sentence)))
+    if (clear && !NOT_NOW.test(sentence) && !(asked && isQuestion(sentence))) {
+      for (const at of weighty) taken.add(at);
       return { ...raised, sure: true };
+    }
     doubtful ??= raised;
   }
   return doubtful;
@@ -62,8 +68,16 @@ const isQuestion = (sentence: string): boolean => ASKS.test(sentence) || sentenc
 const written = (said: readonly Spoken[], weighty: readonly number[]): boolean =>
   weighty.length === 0 || weighty.some(at => !said[at]!.mended || said[at]!.text.length >= UNMISTAKABLE);
 
+/** "Clicking? No." */
+const isNo = (said: readonly Spoken[], at: number): boolean =>
+  said[at]?.key === 'no' && said[at + 1]?.word.clause !== said[at]!.word.clause;
+
 /** The words' sentence, or as much of it as stands near them. */
-function around(text: string, said: readonly Spoken[], found: Found): { sentence: string; asked: boolean } {
+function around(
+  text: string,
+  said: readonly Spoken[],
+  found: Found,
+): { sentence: string; asked: boolean; after: number } {
   const { sentence } = said[found.from]!.word;
   const within = (at: number): boolean => said[at]?.word.sentence === sentence;
   let first = found.from;
@@ -74,5 +88,6 @@ function around(text: string, said: readonly Spoken[], found: Found): { sentence
   return {
     sentence: text.slice(said[first]!.word.start, end),
     asked: /^\s*\)?"?\?/.test(text.slice(end, end + 4)),
+    after: last + 1,
   };
 }
