@@ -34,8 +34,9 @@ describe('where else the files are', () => {
     'half of them are also on the server, the other half only there',
     "this week isn't backed up yet, the rest is on tape",
   ])('%s: only older, or in part', text => expect(heard(text)).toEqual({ value: { id: 'older' } }));
-  test.each(['no other copy', 'no', 'only there', 'not backed up', 'nulle part ailleurs'])('%s: nowhere', text =>
-    expect(heard(text)).toEqual({ value: { id: 'nowhere' } }),
+  test.each(['no other copy', 'no', 'only there', 'not backed up', 'nulle part ailleurs'])(
+    '%s: nowhere',
+    text => expect(heard(text)).toEqual({ value: { id: 'nowhere' } }),
   );
   test.each(["i haven't checked", 'the message came twice', 'the blue one'])('%s: asked again', text =>
     expect(heard(text)).toBeNull(),
