@@ -287,6 +287,9 @@ export function answerStanding(draft: Draft, step: string, value: AnswerValue, w
     });
     notice(draft, 'Thank you, I have passed that on to the desk.');
   }
+  // What was said at once to be safe may contradict what comes next.
+  if (asked?.step === '@doubt' && 'id' in value && value.id === 'no')
+    notice(draft, 'Good. Then the warning just now does not hold for you, and we go on.');
   if (asked?.step === '@returned' && 'id' in value && value.id === 'new') {
     const first = [asked.words, words].filter(each => names(draft, each) !== null).join('\n');
     again(draft);
@@ -328,7 +331,11 @@ function missed(draft: Draft, text: string, told = false): void {
 }
 
 function didNotUnderstand(draft: Draft, text: string, told = false): void {
-  if (!told) notice(draft, `I have kept ${quote(text)}, but I can't tell which answer that is.`);
+  if (!told)
+    notice(
+      draft,
+      `I have kept ${quote(text)}, but I can't tell which answer that is. Choose one of them, please, or say it in other words.`,
+    );
   if (draft.state.misses >= 2 && !isDeskTopic(draft.state.symptom))
     notice(draft, 'If none of it fits, say **person** and somebody from the desk takes over.');
   draft.askAgain = true;

@@ -81,7 +81,7 @@ function whichSymptom(knowledge: Knowledge, state: State): Ask {
     state,
     '@symptom',
     'Which of these is it closest to?',
-    [...answers, { id: 'other', label: 'Something else' }],
+    [...answers, { id: 'other', label: 'None of these' }],
     'choice',
   );
 }

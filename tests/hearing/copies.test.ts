@@ -22,12 +22,21 @@ describe('where else the files are', () => {
     'icloud has everything',
     'everything on network drive',
     'on the server but i have not looked',
+    'the files are on the Mac, this is only the backup',
+    'all in git and pushed',
     'should be on the server, never checked',
     'i think onedrive',
     'yes',
   ])('%s: only believed', text => expect(heard(text)).toEqual({ value: { id: 'believed' } }));
-  test.each(['no', 'only there', 'not backed up', 'nulle part ailleurs'])('%s: nowhere', text =>
-    expect(heard(text)).toEqual({ value: { id: 'nowhere' } }),
+  test.each([
+    'last backup was in spring I think',
+    'copy from last Sunday on my stick',
+    'half of them are also on the server, the other half only there',
+    "this week isn't backed up yet, the rest is on tape",
+  ])('%s: only older, or in part', text => expect(heard(text)).toEqual({ value: { id: 'older' } }));
+  test.each(['no other copy', 'no', 'only there', 'not backed up', 'nulle part ailleurs'])(
+    '%s: nowhere',
+    text => expect(heard(text)).toEqual({ value: { id: 'nowhere' } }),
   );
   test.each(["i haven't checked", 'the message came twice', 'the blue one'])('%s: asked again', text =>
     expect(heard(text)).toBeNull(),

@@ -86,8 +86,17 @@ describe('a person', () => {
     const first = rehearsal.say('purple monkey dishwasher');
     expect(texts(first)).toContain('purple monkey dishwasher');
     expect(first.at(-1)).toMatchObject({ number });
+    expect(texts(first)).toContain('in other words');
     expect(texts(first)).not.toContain('person');
     expect(texts(rehearsal.say('blue monkey'))).toContain('**person**');
+  });
+
+  test('a doubtful alarm that was none takes its words back, so that what follows does not contradict them', () => {
+    const rehearsal = rehearse(knowledge);
+    const first = rehearsal.say('my laptop is slow, perhaps it is infected');
+    expect(rehearsal.question()!.step).toBe('@doubt');
+    expect(texts(first)).toContain('network cable');
+    expect(texts(rehearsal.press('no'))).toContain('does not hold for you');
   });
 
   test('who presses a button of a question that has passed changes nothing and hears so', () => {
