@@ -7,7 +7,15 @@
 import type { Question, Script } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
-import type { Arrival, Choice, Cluster, Explored, Eyes, Given } from './exploring.ts';
+import {
+  type Arrival,
+  type Choice,
+  type Cluster,
+  type Explored,
+  type Eyes,
+  type Given,
+  Nodes,
+} from './exploring.ts';
 import { gather } from './gather.ts';
 import {
   type Edge,
@@ -20,7 +28,6 @@ import {
   type Node,
   unexplored,
 } from './graph.ts';
-import { Memo } from './memo.ts';
 import type { Fork, Look, Place } from './places.ts';
 import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
@@ -160,6 +167,8 @@ class Explorer {
     if (passed.undecided === null) {
       const coverage = from.segment === 'main' ? this.#coverage : this.#shared.coverage;
       for (const { step, taken } of passed.seen) cover(coverage, step, taken);
+      // Thousands are remembered, and nobody asks for this again.
+      passed.seen = [];
     }
     return passed;
   }
@@ -180,12 +189,10 @@ class Explorer {
       return node;
     }
     if (here === null) {
-      const nodes = new Memo<Node>();
-      nodes.add(vector, place.kept.mask, node);
-      this.#solve({ place, nodes, ahead: [node], begun: [], taken: [], idle: [] });
+      this.#solve({ place, nodes: new Nodes(node), ahead: [node], begun: [], taken: [], idle: [] });
       return node.same ?? node;
     }
-    here.nodes.add(vector, place.kept.mask, node);
+    here.nodes.add(node, place.kept.mask);
     here.ahead.push(node);
     return node;
   }
@@ -253,7 +260,14 @@ class Explorer {
       }
     }
     for (const node of cluster.taken) node.same = node.same!.same ?? node.same;
-    for (const node of begun) for (const edge of node.edges) edge.to = edge.to?.same ?? edge.to;
+    for (const { edges } of begun) {
+      for (const edge of edges) {
+        edge.to = edge.to?.same ?? edge.to;
+        // All that it told of the states before it is gathered.
+        edge.reads = NOTHING;
+        edge.writes = NO_CHANGE;
+      }
+    }
   }
 
   /** More is known of the states by now: what was taken for one of them and is not goes on by itself. Tells whether any does. */

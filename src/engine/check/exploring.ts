@@ -2,11 +2,11 @@
 import type { Question } from '#engine/script.ts';
 import type { Coverage } from './coverage.ts';
 import type { Edge, Found, Node } from './graph.ts';
-import type { Memo } from './memo.ts';
+import { Memo } from './memo.ts';
 import type { Place } from './places.ts';
 import type { Space } from './space.ts';
 import type { Ending, Transition } from './transition.ts';
-import type { Change, Mask, Vector } from './vectors.ts';
+import { type Change, type Mask, same, type Vector } from './vectors.ts';
 import type { View } from './view.ts';
 import type { Back } from './ways-back.ts';
 
@@ -34,13 +34,32 @@ export interface Explored {
 export interface Cluster {
   place: Place;
   /** By all that is kept there. */
-  nodes: Memo<Node>;
+  nodes: Nodes;
   ahead: Node[];
   /** With everything behind their answers known, and perhaps more. */
   begun: Node[];
   /** Taken for one of those, by what was known of it then. */
   taken: Node[];
   idle: Idle[];
+}
+
+/** Most clusters stay with the state that they begin with, which needs no table. */
+export class Nodes {
+  readonly #first: Node;
+  #more: Memo<Node> | null = null;
+
+  constructor(first: Node) {
+    this.#first = first;
+  }
+
+  find(vector: Vector): Node | undefined {
+    return same(vector, this.#first.vector) ? this.#first : this.#more?.find(vector);
+  }
+
+  add(node: Node, mask: readonly number[]): void {
+    this.#more ??= new Memo();
+    this.#more.add(node.vector, mask, node);
+  }
 }
 
 /** A way through an interrupt's questions back to the state that it left, by what was known of that one then. */
