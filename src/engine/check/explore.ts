@@ -33,17 +33,7 @@ import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
 import { isPolicy, type Space } from './space.ts';
 import { type Doors, doors, pass, type Transition } from './transition.ts';
-import {
-  agree,
-  andThen,
-  type Change,
-  changed,
-  coarse,
-  type Mask,
-  NO_CHANGE,
-  readAlso,
-  type Vector,
-} from './vectors.ts';
+import { agree, andThen, changed, coarse, NO_CHANGE, readAlso, type Vector, withReads } from './vectors.ts';
 import { ObservedView } from './view.ts';
 import { type Way, type Ways, waysAt } from './ways.ts';
 import { type Back, isIdle, touches, waysBack } from './ways-back.ts';
@@ -396,9 +386,3 @@ class Explorer {
 const NOTHING: readonly number[] = [];
 const NOTHING_GIVEN: Given = {};
 const NONE_FOUND: readonly Found[] = [];
-
-function withReads(reads: readonly number[], more: readonly number[], writes: Change): Mask {
-  const all = reads.slice();
-  readAlso(all, more, writes);
-  return all;
-}

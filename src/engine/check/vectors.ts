@@ -96,6 +96,13 @@ export function readAlso(reads: Mask, more: readonly number[], { mask }: Change)
   return news;
 }
 
+/** The same in a mask of its own. */
+export function withReads(reads: readonly number[], more: readonly number[], change: Change): Mask {
+  const all = reads.slice();
+  readAlso(all, more, change);
+  return all;
+}
+
 /** What is kept of a vector: these bits, and of some variables, by their bits, those that stand for them. */
 export interface Kept {
   mask: readonly number[];
