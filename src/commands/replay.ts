@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { prepareOpenings } from '#hearing/opening.ts';
 import { mistakeText } from '#library/load.ts';
-import { mistakesOf } from '#library/mistakes.ts';
+import { readAs } from '#library/mistakes.ts';
 import { readYaml } from '#library/yaml.ts';
 import type { Knowledge } from '#talk/knowledge.ts';
 import { playWalk, walks } from '#talk/walk.ts';
@@ -27,9 +27,9 @@ export function replay(shell: Shell, files: string[]): void {
   for (const file of files) {
     if (!existsSync(file)) throw new UserError(`There is no file ${file}.`);
     const source = readYaml(file, readFileSync(file, 'utf8'));
-    const wrong = mistakesOf(source, walks);
-    if (wrong.length > 0) throw new UserError(wrong.map(mistakeText).join('\n'));
-    for (const [index, walk] of walks.parse(source.value).entries()) {
+    const { value, mistakes } = readAs(source, walks);
+    if (value === null) throw new UserError(mistakes.map(mistakeText).join('\n'));
+    for (const [index, walk] of value.entries()) {
       played += 1;
       const departure = playWalk(knowledge, walk);
       if (departure === null) continue;

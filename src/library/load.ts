@@ -10,7 +10,7 @@ import type { Script } from '#engine/script.ts';
 import { checkTokens } from '#engine/tokens.ts';
 import { UserError } from '../errors.ts';
 import { hashOf } from './hash.ts';
-import { type Mistake, mistakesOf } from './mistakes.ts';
+import { type Mistake, readAs } from './mistakes.ts';
 import { readYaml, type Source } from './yaml.ts';
 
 export interface Library {
@@ -68,9 +68,9 @@ export function loadLibrary(folder: string): Loaded {
     }
     const source = readYaml(shown(path), readFileSync(path, 'utf8'));
     sources.set(unit, source);
-    const wrong = mistakesOf(source, schema);
-    mistakes.push(...wrong);
-    return wrong.length === 0 ? schema.parse(source.value) : null;
+    const given = readAs(source, schema);
+    mistakes.push(...given.mistakes);
+    return given.value;
   };
 
   const site = read('site', 'site.yaml', shapes.site);

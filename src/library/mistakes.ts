@@ -14,17 +14,20 @@ export interface Mistake {
 }
 
 /** Every mistake of one file against its schema. A step is judged as the kind that its keyword says it is. */
-export function mistakesOf(source: Source, schema: z.ZodType): Mistake[] {
+export const mistakesOf = (source: Source, schema: z.ZodType): Mistake[] => readAs(source, schema).mistakes;
+
+/** The file's content in its shape, or null and what is wrong with it. */
+export function readAs<T>(source: Source, schema: z.ZodType<T>): { value: T | null; mistakes: Mistake[] } {
   const { file, errors, value } = source;
-  if (errors.length > 0) return errors.map(slip => ({ file, ...slip }));
+  if (errors.length > 0) return { value: null, mistakes: errors.map(slip => ({ file, ...slip })) };
   const result = schema.safeParse(value);
-  if (result.success) return [];
-  return merged(result.error.issues.flatMap(issue => closer(value, issue)).flatMap(each), value).map(
-    issue => {
-      const { message, remedy } = tell(issue, value, schema);
-      return { file, line: source.line(placeOf(issue)), message, remedy };
-    },
-  );
+  if (result.success) return { value: result.data, mistakes: [] };
+  const issues = result.error.issues.flatMap(issue => closer(value, issue)).flatMap(each);
+  const mistakes = merged(issues, value).map(issue => {
+    const { message, remedy } = tell(issue, value, schema);
+    return { file, line: source.line(placeOf(issue)), message, remedy };
+  });
+  return { value: null, mistakes };
 }
 
 /** Each word that does not belong is a mistake of its own, on its own line. */
