@@ -8,12 +8,12 @@ export const hashOf = (script: Script): string =>
 /** JSON with keys in order. */
 export function canonical(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
-  if (typeof value === 'object' && value !== null) {
-    const pairs = Object.entries(value)
-      .filter(([, inner]) => inner !== undefined)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([key, inner]) => `${JSON.stringify(key)}:${canonical(inner)}`);
-    return `{${pairs.join(',')}}`;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const fields = value as Record<string, unknown>;
+  let pairs = '';
+  for (const key of Object.keys(fields).sort()) {
+    if (fields[key] === undefined) continue;
+    pairs += `${pairs === '' ? '' : ','}${JSON.stringify(key)}:${canonical(fields[key])}`;
   }
-  return JSON.stringify(value);
+  return `{${pairs}}`;
 }

@@ -90,9 +90,14 @@ function openedAt(doc: Document.Parsed, offset: number): number | null {
 /** Correct as YAML, and surely not meant: words that vanish without a trace. */
 function silent(doc: Document.Parsed, lineAt: (offset: number) => number): Slip[] {
   const slips: Slip[] = [];
+  // Noted on the way: asked of each star, the library would look through the whole file again.
+  const anchors = new Set<string | undefined>();
   visit(doc, {
+    Collection(_, node) {
+      anchors.add(node.anchor);
+    },
     Alias(_, node) {
-      if (node.resolve(doc) !== undefined) return;
+      if (anchors.has(node.source)) return;
       slips.push({
         line: lineAt(node.range![0]),
         message: 'a text that begins with a star needs quotes',
@@ -108,6 +113,7 @@ function silent(doc: Document.Parsed, lineAt: (offset: number) => number): Slip[
       });
     },
     Scalar(_, node) {
+      anchors.add(node.anchor);
       const line = lineAt(node.range![0]);
       if (node.type === 'PLAIN' && node.comment && /^\S/.test(node.comment)) {
         slips.push({
