@@ -4,8 +4,8 @@ import type { Say } from '#engine/messages.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { otherMatters } from '#hearing/matters.ts';
 import { hearOpening, type Opening, OTHER } from '#hearing/opening.ts';
-import { hearWaiting } from '#hearing/waiting.ts';
 import { add, type Draft, notice } from './draft.ts';
+import { hearAlso } from './hear-site.ts';
 import { flowFor, titleOf } from './knowledge.ts';
 import { quote } from './quote.ts';
 
@@ -29,7 +29,7 @@ export function open(draft: Draft, words: string, chosen?: string): void {
     symptom: named,
     script: flow?.hash ?? null,
     candidates: flow === null ? offered(heard) : [],
-    waiting: flow === null ? {} : hearWaiting(flow.script, words),
+    waiting: flow === null ? {} : hearAlso(flow.script, words),
     screen: heard.screen,
     ...(also === undefined ? {} : { also }),
   };
