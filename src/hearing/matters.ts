@@ -44,6 +44,8 @@ const BRINGS: Readonly<Record<string, readonly string[]>> = {
   'health-warning': ['files-corrupt', 'drive-slow'],
   'disk-full': ['drive-slow'],
   overheating: ['drive-slow'],
+  // The key may be asked for by the stick.
+  'boot-recovery-key': ['drive-missing-usb'],
   // A stick that was left in keeps it from starting.
   'boot-read-error': ['drive-missing-usb'],
   'boot-no-device': ['drive-missing-usb'],

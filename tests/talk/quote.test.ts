@@ -10,5 +10,7 @@ test('a file is called what it is called', () => {
 });
 
 test('nothing that a person wrote becomes a mark of ours', () => {
-  expect(quote('**bold** `code` [link](https://a.example) <b>')).toBe('“bold code link(https://a.example) b”');
+  expect(quote('**bold** `code` [link](https://a.example) <b>')).toBe(
+    '“bold code link(https://a.example) b”',
+  );
 });
