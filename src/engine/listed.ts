@@ -7,10 +7,13 @@ import { nameOf, waysToSay } from './shares.ts';
 
 type Complain = (at: (string | number)[], message: string, remedy: string) => void;
 
+/** At none of the sites. */
+export const ELSEWHERE = 'elsewhere';
+
 /** Id and label of the answers to a question that takes the organisation's own sites. */
 export const siteAnswers = (site: Site): [string, string][] => [
   ...Object.entries(site.sites).map(([id, { name }]): [string, string] => [id, name]),
-  ['elsewhere', 'Somewhere else, or at home'],
+  [ELSEWHERE, 'Somewhere else, or at home'],
 ];
 
 export function fromSite(step: AskStep, site: Site, problem: Complain): AskStep {

@@ -1,4 +1,8 @@
-/** Two matters in one message: "my drive clicks, and P: is gone". Only what is said surely, in a part of its own, counts. */
+/**
+ * Two matters in one message: "my drive clicks, and P: is gone". Only what is said surely, in a part of its own and of a thing of
+ * its own, counts: in doubt it is one matter, and the words are on the ticket anyway.
+ */
+import { conceptsOf, isThing } from './concepts.ts';
 import { hearOpening, type Opening, type Openings, OTHER } from './opening.ts';
 import { listen } from './words.ts';
 
@@ -40,6 +44,8 @@ const BRINGS: Readonly<Record<string, readonly string[]>> = {
   'health-warning': ['files-corrupt', 'drive-slow'],
   'disk-full': ['drive-slow'],
   overheating: ['drive-slow'],
+  // The key may be asked for by the stick.
+  'boot-recovery-key': ['drive-missing-usb'],
   // A stick that was left in keeps it from starting.
   'boot-read-error': ['drive-missing-usb'],
   'boot-no-device': ['drive-missing-usb'],
@@ -48,18 +54,66 @@ const BRINGS: Readonly<Record<string, readonly string[]>> = {
 const family = (symptom: string): string =>
   FAMILIES.find(members => members.includes(symptom))?.[0] ?? symptom;
 
-/** What is surely said beside `first`, in the order it was said; nothing of the same family twice. */
+/** What a matter can be about. Two words of one row may well be the same thing. */
+const PLACES: readonly (readonly string[])[] = [
+  ['#computer', '#system', '#os', '#bootdevice'],
+  ['#usb'],
+  ['#share'],
+  ['#nas', '#array', '#server'],
+];
+/** Any drive: "it" in other words, where another part has named it. */
+const ANY_DRIVE = new Set(['#drive', '#second', '#newdrive']);
+/** Words of a part that hangs on another one, or that has good news. */
+const DEPENDS = new Set(
+  `when whenever since because if while after once until then so though although but it it's its them that which
+  fine normal normally fast ok okay good perfectly works
+  wenn weil seit dann nachdem es quand parce depuis puis si cuando porque desde entonces`.split(/\s+/),
+);
+
+interface Part {
+  words: string;
+  symptom: string | null;
+  /** The likeliest symptom, sure or not. */
+  likely: string | null;
+  places: readonly number[];
+  /** Says what befalls a thing of its own, and hangs on nothing else. */
+  stands: boolean;
+}
+
+/** What is surely said beside `first`, in the order it was said; nothing of the same family twice, and nothing of the same thing. */
 export function otherMatters(openings: Openings, text: string, first: string): Matter[] {
+  const parts = partsOf(text.slice(0, LONGEST))
+    .slice(0, MOST)
+    .map(words => heardPart(openings, words));
+  const taken = new Set(
+    parts.flatMap(({ likely, places }) => (likely !== null && isOne(first, likely) ? places : [])),
+  );
+  // Nobody said what the first one is about: it may be any of the things.
+  if (taken.size === 0) return [];
   const found: Matter[] = [];
-  const parts = partsOf(text.slice(0, LONGEST));
-  if (parts.length < 2) return [];
-  for (const words of parts.slice(0, MOST)) {
-    const symptom = saidSurely(hearOpening(openings, words));
-    if (symptom === null) continue;
+  for (const { words, symptom, places, stands } of parts) {
+    if (symptom === null || !stands || places.some(place => taken.has(place))) continue;
     const known = [first, ...found.map(other => other.symptom)];
-    if (!known.some(other => isOne(other, symptom))) found.push({ symptom, words });
+    if (known.some(other => isOne(other, symptom))) continue;
+    found.push({ symptom, words });
+    for (const place of places) taken.add(place);
   }
   return found;
+}
+
+function heardPart(openings: Openings, words: string): Part {
+  const heard = hearOpening(openings, words);
+  const said = listen(words);
+  const keys = conceptsOf(openings.ear, said).map(({ key }) => key.replace('!', ''));
+  const places = PLACES.flatMap((row, at) => (row.some(key => keys.includes(key)) ? [at] : []));
+  const hangs = said.some(word => DEPENDS.has(word.text)) || keys.some(key => ANY_DRIVE.has(key));
+  return {
+    words,
+    symptom: saidSurely(heard),
+    likely: heard.symptom,
+    places,
+    stands: places.length > 0 && !hangs && keys.some(key => key.startsWith('#') && !isThing(key)),
+  };
 }
 
 const isOne = (one: string, other: string): boolean =>

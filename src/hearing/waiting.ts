@@ -35,6 +35,8 @@ const NOT_THIS = new Set(
   anderen andere autre otro otra wenn`.split(/\s+/),
 );
 const STARTED = new Set(['boot', 'start']);
+/** "Not found at power on" says when, and nothing of a machine that does not power on. */
+const MOMENTS = new Set(['boot', 'start', 'startup', 'power']);
 const ORIGIN = new Set('from von depuis desde'.split(' '));
 /** A place said after one of these is theirs: "the server in Tolmarsh", "I was in Tolmarsh". */
 const PLACES = new Set(['in', 'at']);
@@ -89,6 +91,10 @@ function isMeant(said: readonly Spoken[], { from, to }: Place, { words }: Phrase
       .some(({ text }) => NOT_THIS.has(text) && !words.some(({ key }) => key === stem(text)))
   )
     return false;
+  const moment = said
+    .slice(from, to)
+    .some(({ text }, at) => text === 'at' && MOMENTS.has(said[from + at + 1]!.key));
+  if (moment && !words.some(({ key }) => key === 'at')) return false;
   const place = PLACES.has(first.word.text);
   for (let at = from - 1; at >= from - BEFORE && said[at]?.word.clause === first.word.clause; at--) {
     const { text, key } = said[at]!;

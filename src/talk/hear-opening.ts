@@ -4,8 +4,8 @@ import type { Say } from '#engine/messages.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { otherMatters } from '#hearing/matters.ts';
 import { hearOpening, type Opening, OTHER } from '#hearing/opening.ts';
-import { hearWaiting } from '#hearing/waiting.ts';
 import { add, type Draft, notice } from './draft.ts';
+import { hearAlso } from './hear-site.ts';
 import { flowFor, titleOf } from './knowledge.ts';
 import { quote } from './quote.ts';
 
@@ -19,7 +19,9 @@ export function open(draft: Draft, words: string, chosen?: string): void {
   // An alarm does not wait until we know which drive it is about, and is never turned away as somebody else's matter.
   const named = alarms.length > 0 ? (chosen ?? storage(heard.symptom)) : sureOf;
   const flow = named !== null || alarms.length > 0 ? flowFor(knowledge, named) : null;
-  const also = named === null ? undefined : otherMatters(knowledge.openings, words, named)[0];
+  // An alarm is told in several parts, and what it brings is no matter of its own.
+  const also =
+    named === null || alarms.length > 0 ? undefined : otherMatters(knowledge.openings, words, named)[0];
   const opened: Opened = {
     kind: 'opened',
     at: now,
@@ -27,14 +29,14 @@ export function open(draft: Draft, words: string, chosen?: string): void {
     symptom: named,
     script: flow?.hash ?? null,
     candidates: flow === null ? offered(heard) : [],
-    waiting: flow === null ? {} : hearWaiting(flow.script, words),
+    waiting: flow === null ? {} : hearAlso(flow.script, words),
     screen: heard.screen,
     ...(also === undefined ? {} : { also }),
   };
   add(draft, opened);
-  if (also !== undefined && alarms.length === 0) {
+  if (also !== undefined) {
     const [first, second] = [titleOf(knowledge, named), titleOf(knowledge, also.symptom)];
-    notice(draft, `Two things, so one after the other: first ${first}, then ${second}.`);
+    notice(draft, `I read two things in that: ${first}, and ${second}. We take the first one first.`);
   }
   for (const { interrupt, sure, words: said } of alarms) {
     add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words: said });
@@ -107,7 +109,7 @@ export function offerOther({ entries, state }: Draft): Say[] {
   return [
     {
       kind: 'say',
-      text: `You also wrote: ${quote(opened.also.words)}. Send that once more, and we begin with it.`,
+      text: `At the start you also wrote: ${quote(opened.also.words)}. If that still needs help, send me those words again, and we begin with it.`,
     },
   ];
 }

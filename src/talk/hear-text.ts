@@ -5,17 +5,15 @@ import { answerKey, standing } from '#engine/fold.ts';
 import { mayInterrupt } from '#engine/interrupts.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
-import type { Script, Question as Step } from '#engine/script.ts';
+import type { Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
 import { asksForHelp, asksLeave, asksOffBeside } from '#hearing/asking.ts';
 import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
-import { hearWaiting } from '#hearing/waiting.ts';
-import { listen } from '#hearing/words.ts';
-import { questionsOf } from '#tickets/suspects.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { names, namesSurely, open } from './hear-opening.ts';
+import { hearAlso, siteIn } from './hear-site.ts';
 import { instead } from './instead.ts';
 import { alsoOf, openWith } from './photo.ts';
 import { questionOf, STANDING_HEARS } from './question.ts';
@@ -129,7 +127,7 @@ function hearStep(draft: Draft, text: string): void {
   }
   if (value !== null && key !== null) {
     // A story told in answer to one question may answer the next ones too.
-    const also = 'text' in value ? { ...hearWaiting(script, text), ...siteIn(script, step, text) } : {};
+    const also = 'text' in value ? { ...hearAlso(script, text), ...siteIn(script, step, text) } : {};
     const later = Object.keys(also).length > 0 ? { also } : {};
     add(draft, {
       kind: 'answer',
@@ -166,22 +164,6 @@ function beingAsked({ script, state, knowledge }: Draft, { within = [] }: Step, 
     .map(({ interrupt }) => script?.interrupts[interrupt]?.about)
     .find(about => about !== undefined && within.includes(about.id) && state.findings[about.sign] !== 'yes');
   return again === undefined ? null : (script?.cautions[again.caution]?.text ?? null);
-}
-
-/** Where it is, told in the answer about the room: "Brackwater 12, 555-0101". There a site's name is the site. */
-function siteIn(script: Script, step: Step, text: string): ReturnType<typeof hearWaiting> {
-  if (!step.fills.includes('place.room')) return {};
-  const asks = questionsOf(script).find(each => each.fills.includes('place.site') && each.answers.length > 0);
-  const said = ` ${listen(text)
-    .map(word => word.text)
-    .join(' ')} `;
-  const named = (asks?.answers ?? []).filter(({ label }) => {
-    const short = listen(label.split(',')[0]!).map(word => word.text);
-    return short.length > 0 && said.includes(` ${short.join(' ')} `);
-  });
-  const [site] = named;
-  if (asks === undefined || site === undefined || named.length > 1) return {};
-  return { [asks.finding]: { answer: site.id, words: site.label.split(',')[0]! } };
 }
 
 /** Asked back instead of answered: leave is given by nobody but the desk, and help explains the question. */

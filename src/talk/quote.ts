@@ -2,7 +2,7 @@
 export function quote(words: string, most = 120): string {
   const line = words
     .replace(/\s+/g, ' ')
-    .replace(/[*_`[\]<>]/g, '')
+    .replace(/[*`[\]<>]/g, '')
     .trim();
   return `“${line.length > most ? `${line.slice(0, most - 1)}…` : line}”`;
 }

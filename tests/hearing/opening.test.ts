@@ -47,6 +47,22 @@ describe('an opening', () => {
     ['my printer is out of memory', 'not-storage'],
     ['I need to drive to the airport', 'not-storage'],
     ['how do I share my screen?', 'not-storage'],
+    ['screen share is black', 'not-storage'],
+    [
+      'when I share my screen in the video call the others only see black, it worked last week',
+      'not-storage',
+    ],
+    ["My mails since yesterday don't go out, they hang in the outbox. Receiving works.", 'not-storage'],
+    ['my memory stick went through the washing machine', 'drive-missing-usb'],
+    ['my external disk asks for a password', 'drive-missing-usb'],
+    ['the external USB disk asks for a recovery key', 'drive-missing-usb'],
+    [
+      "I plugged in my backup disk (a 2 TB external USB drive) to my new laptop and it's asking me for a password or a recovery key",
+      'drive-missing-usb',
+    ],
+    ['I formatted my memory card by mistake and want the pictures back', 'files-lost'],
+    ['put the card back into the camera and pressed Format, can the photos be got back', 'files-lost'],
+    ['the computer wants to format the card with the pictures on it', 'files-corrupt'],
     ['it says 0xc000000f', 'boot-no-os'],
     ['0x80070035', 'share-missing'],
   ])('%s: %s', (text, symptom) => expect(hear(text).symptom).toBe(symptom));
@@ -56,6 +72,14 @@ describe('an opening', () => {
       symptom: 'not-storage',
       sure: false,
     });
+  });
+  test.each([
+    'laptop asks for the recovery key since I plugged in my usb stick',
+    'my usb stick is encrypted and asks for the recovery key on the new pc',
+  ])('leaves it open whether the computer or the stick wants its key: %s', text => {
+    const { sure, candidates } = hear(text);
+    expect(sure).toBe(false);
+    expect(candidates).toEqual(expect.arrayContaining(['boot-recovery-key', 'drive-missing-usb']));
   });
   test('with storage in it is not surely turned away', () => {
     expect(hear('my printer and my usb stick do not show up').sure).toBe(false);

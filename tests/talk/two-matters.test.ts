@@ -22,12 +22,12 @@ const texts = (said: Message[]) => said.map(message => ('text' in message ? mess
 test('the first is asked about; the other is named at once, and offered in their words after the outcome', () => {
   const talk = rehearse(small);
   const begun = texts(talk.say('I deleted a folder on the share, and my usb stick is not recognised'));
-  expect(begun[0]).toMatch(/^Two things, so one after the other: first .*, then .*\.$/);
+  expect(begun[0]).toMatch(/^I read two things in that: .*, and .*\. We take the first one first\.$/);
   expect(talk.conversation().symptom).toBe('files-lost');
   const ended = texts(talk.say('room 12'));
   expect(talk.conversation().outcome).toBe('escalated');
   expect(ended.at(-1)).toBe(
-    'You also wrote: “my usb stick is not recognised”. Send that once more, and we begin with it.',
+    'At the start you also wrote: “my usb stick is not recognised”. If that still needs help, send me those words again, and we begin with it.',
   );
   talk.say('my usb stick is not recognised');
   expect(talk.conversation().symptom).toBe('drive-missing-usb');
@@ -36,8 +36,16 @@ test('the first is asked about; the other is named at once, and offered in their
 test('one matter is one matter', () => {
   const talk = rehearse(small);
   const begun = texts(talk.say('I deleted a folder on the share by mistake'));
-  expect(begun.join('\n')).not.toContain('Two things');
-  expect(texts(talk.say('room 12')).join('\n')).not.toContain('You also wrote');
+  expect(begun.join('\n')).not.toContain('two things');
+  expect(texts(talk.say('room 12')).join('\n')).not.toContain('you also wrote');
+});
+
+test('what stands beside an alarm is a part of it', () => {
+  const talk = rehearse(small);
+  const begun = texts(
+    talk.say('There is smoke. I deleted a folder on the share, and my usb stick is not recognised'),
+  );
+  expect(begun.join('\n')).not.toContain('two things');
 });
 
 test('who puts it aside is offered nothing more', () => {
@@ -45,5 +53,5 @@ test('who puts it aside is offered nothing more', () => {
   talk.say('I deleted a folder on the share, and my usb stick is not recognised');
   const { address } = talk.conversation();
   const stopped = talk.take({ kind: 'always', what: 'stop', identity: 's', at: talk.now(), address });
-  expect(texts(stopped).join('\n')).not.toContain('You also wrote');
+  expect(texts(stopped).join('\n')).not.toContain('you also wrote');
 });
