@@ -305,7 +305,7 @@ function answeredStanding(
       return [];
     case '@doubt':
       if (script === null) return [];
-      if (answer !== 'no') return enter(script, state, asked.interrupt);
+      if (answer !== 'no') return saidOnce(script, asked.interrupt, enter(script, state, asked.interrupt));
       // What the opening's alarm held up comes now.
       return state.standing.some(other => other.step === '@doubt') ? [] : advance(script, state);
     case '@desk':
@@ -314,6 +314,12 @@ function answeredStanding(
       return answer === 'yes' ? confirmed(script, state, asked, entry.also ?? {}) : [];
   }
 }
+
+/** The doubt was put right below the alarm's words: a frightened person need not read them twice. */
+const saidOnce = (script: Script, interrupt: string, said: Saying[]): Saying[] =>
+  said.filter(
+    saying => saying.kind !== 'caution' || saying.id !== script.interrupts[interrupt]!.about.caution,
+  );
 
 /** What the screen showed is known, with the answers that it gives. The open question may be one of them. */
 function confirmed(

@@ -204,6 +204,8 @@ export const TRY_ANSWERS = {
         'is not anywhere',
         'found nothing',
         'nothing was found',
+        'not in there',
+        'still full',
       ],
     },
     {
