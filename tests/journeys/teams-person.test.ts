@@ -362,9 +362,9 @@ describe('a picture', () => {
 
   test('that is none, or lies elsewhere, is refused in words that say what to do', async () => {
     const origin = new URL(reseat.teams.url).origin;
-    reseat.teams.files.set('text', { content: Buffer.from('MZ not a picture'), type: 'image/png' });
+    reseat.teams.files.set('text', { content: Buffer.from('MZ\0no picture'), type: 'image/png' });
     for (const [url, words] of [
-      [`${origin}/teams/files/text`, 'pictures only'],
+      [`${origin}/teams/files/text`, 'that file is neither'],
       ['https://evil.example/x.png', 'could not get your file'],
       ['http://169.254.169.254/latest/', 'could not get your file'],
       ['', 'could not get your file'],
