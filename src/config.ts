@@ -51,7 +51,10 @@ export interface Config {
   publicUrl: string | null;
   nudgeAfter: number;
   leftAfter: number;
-  /** Lanes of the places where the desk sees its tickets. */
+  /**
+   * Lanes of the places where the desk sees its tickets. A terminal needs no more to keep them current: whoever serves, with
+   * the secrets, shows them.
+   */
   boards: string[];
   /** Null: Slack is off. */
   slack: SlackSettings | null;
@@ -75,8 +78,8 @@ export function readConfig(env: Record<string, string | undefined>): Config {
   const half = [...slack.wrong, ...teams.wrong];
   if (half.length > 0) throw new UserError(`Settings to correct: ${half.join('; ')}.`);
   const boards = [
-    ['slack', slack.settings?.deskChannel],
-    ['teams', teams.settings?.desk],
+    ['slack', result.data.SLACK_DESK_CHANNEL],
+    ['teams', result.data.TEAMS_DESK_CONVERSATION],
   ].flatMap(([channel, place]) => (place ? [`${channel}:desk:${place}`] : []));
   return {
     database: RESEAT_DATABASE,

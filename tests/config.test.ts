@@ -43,18 +43,19 @@ describe('settings', () => {
     );
   });
 
-  test("a desk's place, or any other setting of a platform that is off, is told by name", () => {
-    expect(() => readConfig({ SLACK_DESK_CHANNEL: 'C0123ABCDEF' })).toThrow(
-      'SLACK_BOT_TOKEN: missing, although SLACK_DESK_CHANNEL is set',
+  test("a desk's place alone is enough for a terminal, and must be an id", () => {
+    expect(readConfig({ SLACK_DESK_CHANNEL: 'C0123ABCDEF' })).toMatchObject({
+      slack: null,
+      boards: ['slack:desk:C0123ABCDEF'],
+    });
+    const conversation = '19:abc@thread.tacv2';
+    expect(readConfig({ TEAMS_DESK_CONVERSATION: conversation }).boards).toEqual([
+      `teams:desk:${conversation}`,
+    ]);
+    expect(() => readConfig({ SLACK_DESK_CHANNEL: 'desk', TEAMS_DESK_CONVERSATION: 'desk' })).toThrow(
+      /SLACK_DESK_CHANNEL: a channel's id.*TEAMS_DESK_CONVERSATION: a conversation's id/,
     );
-    expect(() => readConfig({ TEAMS_DESK_CONVERSATION: '19:abc@thread.tacv2' })).toThrow(
-      'MicrosoftAppId: missing, although TEAMS_DESK_CONVERSATION is set',
-    );
-    expect(() => readConfig({ SLACK_BOT_TOKEN: 'xoxb-1', SLACK_DESK_CHANNEL: 'desk' })).toThrow(
-      "SLACK_DESK_CHANNEL: a channel's id",
-    );
-    const both = { SLACK_BOT_TOKEN: 'xoxb-1', SLACK_APP_TOKEN: 'xapp-1', SLACK_DESK_CHANNEL: 'C0123ABCDEF' };
-    expect(readConfig(both).boards).toEqual(['slack:desk:C0123ABCDEF']);
+    expect(() => readConfig({ SLACK_DESK_GROUP: 'S0123ABCDEF' })).toThrow(/SLACK_BOT_TOKEN: missing/);
   });
 
   test("Slack's address ends in a slash, whoever forgot it", () => {

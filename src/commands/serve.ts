@@ -21,7 +21,7 @@ const NEWS = 2000;
 const BEAT = 20_000;
 
 export async function serve(shell: Shell): Promise<void> {
-  const { host, port, publicUrl } = shell.config();
+  const { host, port, publicUrl, boards } = shell.config();
   let serving: Serving | null = null;
   const http = app({
     host,
@@ -38,6 +38,7 @@ export async function serve(shell: Shell): Promise<void> {
     serving = open(wired, found);
     for (const platform of found) await platform.start();
     if (!isLoopback(host) && publicUrl?.startsWith('https://') !== true) shell.errors.write(WARNING);
+    for (const warning of unshown(boards, found)) shell.errors.write(warning);
     reloading(shell, wired);
     shell.output.write(`Reseat is ready: ${publicUrl ?? `http://${shown(host)}:${listening.port}`}\n`);
     await shell.stopped();
@@ -50,6 +51,17 @@ export async function serve(shell: Shell): Promise<void> {
     throw error;
   }
 }
+
+/** A desk's place on a platform that this process has no secrets of: tickets wait for one that has. */
+const unshown = (boards: readonly string[], found: readonly Platform[]): string[] =>
+  boards
+    .filter(lane => !found.some(({ channel }) => lane.startsWith(`${channel.id}:`)))
+    .map(lane => {
+      const [platform = ''] = lane.split(':');
+      const place = lane.slice(`${platform}:desk:`.length);
+      const name = platform === 'slack' ? 'SLACK_BOT_TOKEN' : 'MicrosoftAppId';
+      return `Careful: tickets are to be shown in ${place} (${platform}), but ${name} is not set here. They wait until a process runs that has it.\n`;
+    });
 
 /** One at a time; whoever asks meanwhile asks for one more after it. */
 function reloading(shell: Shell, { reload, log }: Wired): void {

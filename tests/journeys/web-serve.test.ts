@@ -31,6 +31,11 @@ test('beyond this machine without TLS it warns', async () => {
   expect(site.output()).toMatch(/Careful: .*without TLS.*RESEAT_PUBLIC_URL/);
 });
 
+test("a desk's place on a platform that it has no secrets of is told of", async () => {
+  const site = await started({ TEAMS_DESK_CONVERSATION: '19:abc@thread.tacv2' });
+  expect(site.output()).toContain('shown in 19:abc@thread.tacv2 (teams), but MicrosoftAppId is not set here');
+});
+
 test('with an address behind TLS it does not', async () => {
   const site = await started({ HOST: '0.0.0.0', RESEAT_PUBLIC_URL: 'https://reseat.example' });
   expect(site.output()).toBe('Reseat is ready: https://reseat.example\n');

@@ -45,6 +45,8 @@ export interface SlackSettings {
 }
 
 type Name = keyof typeof SLACK_SETTINGS;
+/** Nothing without a token. The desk's place is something: see `Config.boards`. */
+const ALONE: Name[] = ['SLACK_SIGNING_SECRET', 'SLACK_APP_TOKEN', 'SLACK_API_URL', 'SLACK_DESK_GROUP'];
 export type SlackGiven = { [name in Name]?: string | undefined };
 
 /** Null: Slack is off. `wrong`: mistakes, each naming its setting and what to do. */
@@ -52,7 +54,7 @@ export function slackSettings(settings: SlackGiven): { settings: SlackSettings |
   const { SLACK_BOT_TOKEN: botToken, SLACK_SIGNING_SECRET: secret, SLACK_APP_TOKEN: appToken } = settings;
   const { SLACK_API_URL: api, SLACK_DESK_CHANNEL: deskChannel, SLACK_DESK_GROUP: deskGroup } = settings;
   if (botToken === undefined) {
-    const half = (Object.keys(SLACK_SETTINGS) as Name[]).find(name => settings[name] !== undefined);
+    const half = ALONE.find(name => settings[name] !== undefined);
     return {
       settings: null,
       wrong: half === undefined ? [] : [`SLACK_BOT_TOKEN: missing, although ${half} is set`],

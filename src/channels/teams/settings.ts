@@ -74,16 +74,15 @@ export interface TeamsSettings {
 const TYPES = ['SingleTenant', 'MultiTenant', 'UserAssignedMsi'] as const;
 const LOOPBACK = /^https?:\/\/(localhost|127(\.\d+){3}|\[::1\])(:\d+)?(\/|$)/i;
 
-type Name = keyof typeof TEAMS_SETTINGS;
-export type TeamsGiven = { [name in Name]?: string | undefined };
+export type TeamsGiven = { [name in keyof typeof TEAMS_SETTINGS]?: string | undefined };
 
 /** Null: Teams is off. `wrong`: mistakes, each naming its setting and what to do. */
 export function teamsSettings(given: TeamsGiven): { settings: TeamsSettings | null; wrong: string[] } {
   const { MicrosoftAppId: appId, MicrosoftAppPassword: password, MicrosoftAppTenantId: tenant } = given;
   if (appId === undefined) {
-    // The SDK's other names are too common to be taken for half of Teams.
-    const ours = (Object.keys(TEAMS_SETTINGS) as Name[]).filter(name => /^(MicrosoftApp|TEAMS_)/.test(name));
-    const half = ours.find(name => given[name] !== undefined);
+    const half = (['MicrosoftAppPassword', 'MicrosoftAppTenantId', 'MicrosoftAppType'] as const).find(
+      name => given[name] !== undefined,
+    );
     const wrong = half === undefined ? [] : [`MicrosoftAppId: missing, although ${half} is set`];
     return { settings: null, wrong };
   }
