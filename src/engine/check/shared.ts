@@ -6,7 +6,7 @@ import type { Script } from '#engine/script.ts';
 import { type Coverage, nothingYet } from './coverage.ts';
 import type { Node } from './graph.ts';
 import { liveIn } from './live.ts';
-import { isAboutArray, isAboutNoise, isAboutStarting, isDesk } from './names.ts';
+import { isAboutNoise, isDesk } from './names.ts';
 import { type Place, placesOf } from './places.ts';
 import { Settled } from './settled.ts';
 import { commonTo, isOnlyRead, type Layout, ownTo, Space } from './space.ts';
@@ -75,11 +75,7 @@ export function sharedBy(scripts: readonly Script[]): (script: Script) => Shared
 }
 
 /** Everything that the rules and the engine look at of a script while an interrupt's questions are asked. */
-const keyOf = (script: Script): string =>
-  JSON.stringify([
-    ...[isDesk(script), isAboutStarting(script), isAboutArray(script)],
-    ...[script.interrupts, script.onSign],
-  ]);
+const keyOf = (script: Script): string => JSON.stringify([isDesk(script), script.interrupts, script.onSign]);
 
 const isRead = (name: string, read: ReadonlySet<string>): boolean => !isOnlyRead(name) || read.has(name);
 

@@ -62,14 +62,15 @@ const MISLED: Trouble = {
   remedy: `say it only where "${DEVICE}" is ${SERVER}`,
 };
 
-function forPeople(step: TryStep, { script, view }: Opened): Trouble | null {
+function forPeople(step: TryStep, { script, segment, view }: Opened): Trouble | null {
   const touches = step.touches.length > 0;
   const remedy = 'hand over; ask only what its lights and messages say';
   if (ARRAY.some(touch => step.touches.includes(touch))) {
     return { path: ['touches'], message: 'a person is told to handle an array', remedy };
   }
   if (step.effect === 'none' && !touches) return null;
-  if (isAboutArray(script)) {
+  // An alarm's questions are those of all flows, arrays among them.
+  if (segment !== 'main' || isAboutArray(script)) {
     return { message: 'at an array people only read lights and messages', remedy };
   }
   if (step.effect === 'read' || !view.is(DEVICE, SERVER)) return null;

@@ -6,9 +6,10 @@ export const rule: Rule = {
   proves:
     'Fixed is said only after it was seen to work, after a start where that matters, and never for the third time on one machine.',
 
-  ended({ script, step, outcome, view, desk }) {
+  ended({ script, segment, step, outcome, view, desk }) {
     if (desk || outcome.how !== 'fixed' || step.kind !== 'try') return null;
-    if (isAboutStarting(script) && step.effect === 'none') {
+    // An alarm's questions are those of all flows.
+    if ((segment !== 'main' || isAboutStarting(script)) && step.effect === 'none') {
       return {
         path: ['fixed'],
         message: 'fixed is said before the machine was seen to start',
