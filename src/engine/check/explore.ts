@@ -18,6 +18,7 @@ import {
 } from './exploring.ts';
 import { gather } from './gather.ts';
 import {
+  begin,
   type Edge,
   type Exit,
   type Found,
@@ -33,7 +34,17 @@ import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
 import { isPolicy, type Space } from './space.ts';
 import { type Doors, doors, pass, type Transition } from './transition.ts';
-import { agree, andThen, changed, coarse, NO_CHANGE, readAlso, type Vector, withReads } from './vectors.ts';
+import {
+  agree,
+  andThen,
+  changed,
+  coarse,
+  type Mask,
+  NO_CHANGE,
+  readAlso,
+  type Vector,
+  withReads,
+} from './vectors.ts';
 import { ObservedView } from './view.ts';
 import { type Way, type Ways, waysAt } from './ways.ts';
 import { type Back, isIdle, touches, waysBack } from './ways-back.ts';
@@ -94,8 +105,7 @@ class Explorer {
   result(complete: boolean): Explored {
     const nodes = new Map([['main', this.#nodes], ...this.#shared.nodes]);
     const coverage = both(this.#coverage, this.#shared.coverage);
-    const states = this.#kept;
-    return { space: this.#space, starts: this.#starts, nodes, coverage, states, complete };
+    return { space: this.#space, starts: this.#starts, nodes, coverage, states: this.#kept, complete };
   }
 
   /** Makes a move, once for each value of every policy that is looked at on the way. */
@@ -290,10 +300,7 @@ class Explorer {
   #expand(node: Node, cluster: Cluster): void {
     this.#count += 1;
     if (this.#count > this.#most) throw new TooMany();
-    node.reads = node.reads.slice();
-    node.edges = [];
-    node.calls = [];
-    if (node.segment !== 'main') node.exits = [];
+    begin(node);
     const { vector, segment } = node;
     const { place } = cluster;
     const { answers, alarms } = this.#waysAt(place);
@@ -308,6 +315,7 @@ class Explorer {
     }
     gather(node, this.#outer(segment));
     cluster.begun.push(node);
+    const stay = this.#staying(place, vector);
     for (const interrupt of this.#doorsAt(place, vector).interrupts) {
       const { enter, doubt } = alarms.get(interrupt)!;
       if (doubt !== null) {
@@ -315,11 +323,11 @@ class Explorer {
           node.edges.push(this.#edge(segment, { kind: 'doubt', interrupt }, arrival, null));
         }
       }
-      this.#interrupt(node, enter, interrupt, cluster);
+      this.#interrupt(node, enter, interrupt, stay, cluster);
     }
   }
 
-  #interrupt(node: Node, enter: Way, interrupt: string, cluster: Cluster): void {
+  #interrupt(node: Node, enter: Way, interrupt: string, stay: Mask | null, cluster: Cluster): void {
     const { segment, vector } = node;
     const { place } = cluster;
     const move: Move = { kind: 'interrupt', interrupt };
@@ -331,21 +339,24 @@ class Explorer {
       }
       node.calls.push({ edge: into, entry: into.to });
       for (const back of waysBack(place, into, this.#outer(segment))) {
-        if (!this.#passesBy(node, into, back, cluster)) this.#comeBack(node, into, back, cluster);
+        if (!this.#passesBy(node, into, back, stay, cluster)) this.#comeBack(node, into, back, cluster);
       }
     }
   }
 
+  /** What is read by whoever goes on with the open question and is still there. */
+  #staying(place: Place, vector: Vector): Mask | null {
+    const { at, undecided, unset, reads } = this.#pass(place, this.#waysAt(place).goOn, vector);
+    return at === place.at && undecided === null && unset.length === 0 ? reads : null;
+  }
+
   /** Is it as if nothing had been? Then there is nowhere to come back to. */
-  #passesBy(node: Node, into: Edge, back: Back, cluster: Cluster): boolean {
+  #passesBy(node: Node, into: Edge, back: Back, stay: Mask | null, cluster: Cluster): boolean {
     if (!isIdle(back, node)) return false;
-    const { place, idle } = cluster;
-    const passed = this.#pass(place, this.#waysAt(place).goOn, node.vector);
-    const stays = passed.at === place.at && passed.undecided === null && passed.unset.length === 0;
-    if (!stays || touches(back, passed.reads)) return false;
-    readAlso(node.reads, passed.reads, NO_CHANGE);
+    if (stay === null || touches(back, stay)) return false;
+    readAlso(node.reads, stay, NO_CHANGE);
     node.aside = Math.max(node.aside, back.exit.most);
-    idle.push({ node, into, back });
+    cluster.idle.push({ node, into, back });
     return true;
   }
 

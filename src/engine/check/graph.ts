@@ -110,6 +110,14 @@ export function unexplored(
   };
 }
 
+/** From now on more is added to it. */
+export function begin(node: Node): void {
+  node.reads = node.reads.slice();
+  node.edges = [];
+  node.calls = [];
+  if (node.segment !== 'main') node.exits = [];
+}
+
 /** The person ends it, where a rule minds. */
 export const leaving = (move: Move, outcome: Outcome, found: readonly Found[]): Edge => ({
   ...{ move, times: 1, given: {}, reads: [], writes: NO_CHANGE, through: null },
