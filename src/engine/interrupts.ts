@@ -1,7 +1,7 @@
 /** Words of danger, attack or a dying drive break into whatever is asked; where they may, and what happens then. */
 import { advance, openStep, type Saying, stepsOf, type Watch } from './advance.ts';
 import type { Say } from './messages.ts';
-import type { Script } from './script.ts';
+import type { Question, Script } from './script.ts';
 import type { State } from './state.ts';
 
 /**
@@ -29,6 +29,10 @@ export const asksAnew = (script: Script, id: string): string[] =>
   stepsOf(script, id).flatMap(step =>
     step.kind === 'ask' && !step.id.slice(id.length).includes('.') ? [step.finding] : [],
   );
+
+/** Is it one of the questions of the interrupt's own, by which it is found out whether there is anything in it? */
+export const decides = (script: Script, id: string, { finding }: Question): boolean =>
+  asksAnew(script, id).includes(finding);
 
 export function enter(script: Script, state: State, id: string, watch?: Watch): Saying[] {
   const about = script.interrupts[id]!.about;

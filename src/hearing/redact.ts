@@ -10,7 +10,9 @@ export function redact(text: string): { text: string; removed: Secret[] } {
     return `[removed: ${kind.replace('-', ' ')}]`;
   };
   let out = text;
+  out = withoutArmour(out, () => take('recovery-key'));
   for (const shape of KEY_SHAPES) out = out.replace(shape, () => take('recovery-key'));
+  out = out.replace(IN_TAGS, (_, open: string, close: string) => `${open}${take('password')}${close}`);
   out = out.replace(NAMED_KEY, (all: string, before: string, key: string) =>
     IDENTIFIER.test(key) || !/\d/.test(key) ? all : `${before}${take('recovery-key')}`,
   );
@@ -27,14 +29,16 @@ export function redact(text: string): { text: string; removed: Secret[] } {
 
 const KEY_SHAPES = [
   // 48 digits in eight groups, whatever few characters or numbering stands between them.
-  /(?<!\d)(?:[1-8][.):]\s{0,3})?\d{6}(?:[^\d\n]{0,10}\n?[^\d\n]{0,10}(?:[1-8][.):]\s{0,3})?\d{6}){7}(?!\d)/g,
+  /(?<!\d)(?:[1-8][.):]\s{0,3})?\d{6}(?:(?:[^\d\n]{0,20}|[^\d\n]{0,10}\n[^\d\n]{0,10})(?:[1-8][.):]\s{0,3})?\d{6}){7}(?!\d)/g,
   /(?<!\d)\d{44,52}(?!\d)/g,
   // Six groups of four letters or digits.
   /(?<![A-Z0-9-])(?=[A-Z0-9-]*[A-Z])(?=[A-Z0-9-]*\d)[A-Z0-9]{4}(?:-[A-Z0-9]{4}){5}(?![A-Z0-9-])/gi,
   // Eight groups of eight letters.
   /(?<![a-z0-9-])[cbdefghijklnrtuv]{8}(?:-[cbdefghijklnrtuv]{8}){7}(?![a-z0-9-])/gi,
-  /-----BEGIN [A-Z ]{0,30}PRIVATE KEY-----[\s\S]{0,10000}?(?:-----END [A-Z ]{0,30}PRIVATE KEY-----|$)/g,
 ];
+/** From here a private key goes to its end, or to the end of all where that was cut off. */
+const ARMOUR = /-----BEGIN [A-Z ]{0,30}PRIVATE KEY(?: BLOCK)?-----/;
+const ARMOUR_END = /-----END [A-Z ]{0,30}PRIVATE KEY(?: BLOCK)?-----/;
 /** A key's identifier, in groups of 8, 4, 4, 4 and 12: the desk needs it. */
 const IDENTIFIER = /^\{?[0-9a-f]{8}(?:-[0-9a-f]{4}){0,3}(?:-[0-9a-f]{12})?\}?$/i;
 const NAMED_KEY =
@@ -45,6 +49,18 @@ const DIGIT_GROUPS =
 const CARD = /(?<![\p{L}\d-])\d(?:[ -]?\d){12,18}(?![\p{L}\d-])/gu;
 const SERIAL_BEFORE =
   /(?:serial|seriennummer|s\/?n|série|serie|imei|asset|tag|model|part)[^\p{L}]{0,4}(?:number|no|nr|num)?[^\p{L}]{0,6}$/iu;
+
+function withoutArmour(text: string, take: () => string): string {
+  let out = '';
+  let rest = text;
+  for (let begin = ARMOUR.exec(rest); begin !== null; begin = ARMOUR.exec(rest)) {
+    const inside = rest.slice(begin.index + begin[0].length);
+    const end = ARMOUR_END.exec(inside);
+    out += rest.slice(0, begin.index) + take();
+    rest = end === null ? '' : inside.slice(end.index + end[0].length);
+  }
+  return out + rest;
+}
 
 /** Half a key is a key: four groups of six, or at least 44 figures in groups of one length. */
 function keyInside(run: string, take: () => string): string {
@@ -83,7 +99,9 @@ function isCard(run: string): boolean {
 const NAME = `(?:pass[ -]?words?|passwort|pass[ -]?phrase|pass[ -]?code|passwd|pwd|pw|psw|kennwort|mot de passe|mdp|contrase(?:ñ|n)a|pin(?:[ -]?(?:code|number|nummer))?)`;
 /** "For the drive", "to my laptop". */
 const ABOUT = String.raw`(?:\s{1,3}(?:for|of|to|on|für|vom|zum|de|del|du|pour|para)\s{1,3}[\p{L}\p{N}'’-]{1,20}(?:\s{1,3}[\p{L}\p{N}'’-]{1,20}){0,2}?|\s{1,3}(?:i|we|he|she|they)\s{1,3}(?:use|used|uses|have|had|set|entered|enter|typed|chose|tried))?`;
-const IS = String.raw`(?:\s{0,3}(?:[:=]|->|→|=>)\s{0,3}|\s{1,3}(?:is|was|are|were|ist|war|lautet|est|était|etait|es|era)(?:\s{0,3}:\s{0,3}|\s{1,3}))`;
+const IS = String.raw`(?:["'’”]?\s{0,3}(?:[:=]|->|→|=>)\s{0,3}|\s{1,3}(?:is|was|are|were|ist|war|lautet|est|était|etait|es|era)(?:\s{0,3}:\s{0,3}|\s{1,3}))`;
+/** `<Password>...</Password>`, as files of settings have it. */
+const IN_TAGS = new RegExp(String.raw`(<${NAME}>)[^<\n]{1,200}(</)`, 'giu');
 const STATED = new RegExp(String.raw`(?<![\p{L}\p{N}])${NAME}${ABOUT}${IS}`, 'giu');
 const BARE = new RegExp(
   String.raw`(?<![\p{L}\p{N}])(${NAME}(?:\s{1,3}(?:to|auf|en|a))?\s{1,3})(["'“„«][^"'”“»\n]{3,60}["'”“»]|[^\s]{3,60})`,
@@ -110,7 +128,7 @@ const SAID_OF_IT = new Set(
 );
 /** After a colon: no password told. */
 const NOTHING_TOLD =
-  /^(?:\W+|[*•x]+|please|it|i|keine?|aucune?|ningun[ao]?|none|no|not|nothing|n\/a|unknown|forgot\w*|reset|same|wrong|expired|incorrect|required|accepted|rejected|invalid|falsch|abgelaufen)\W*$/i;
+  /^(?:\W+|[*•x]+|please|it|i|keine?|aucune?|ningun[ao]?|none|null|no|not|nothing|n\/a|unknown|forgot\w*|reset|same|wrong|expired|incorrect|required|accepted|rejected|invalid|falsch|abgelaufen)\W*$/i;
 const PLURAL = /^pass[ -]?words(?![\p{L}])/iu;
 /** May stand between "is" and the password. */
 const PASSING =

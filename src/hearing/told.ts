@@ -5,16 +5,22 @@ import type { AskStep, Script } from '#engine/script.ts';
 const FEW_WORDS = 12;
 const LONGEST = 1000;
 
-const NUMBER = /(?<![\d.:/-])(?:\+\d[\d ()/-]{6,}\d|\d{3}-\d{4}|\d[\d ()/-]{5,}\d)(?!\d|[.:/-]\d)/;
-const RINGS =
-  /\b(?:phone|(?<!(?:serial|error|part|model|event|stop) )number|mobile|cell|call|ring|reach|tel|ext|extension|telefon|nummer|téléphone|numéro|teléfono|número)\b/i;
+/** A date is none. */
+const NUMBER = String.raw`(?!\d{4}-\d\d-\d\d)(?:\+\d[\d ()/-]{6,24}\d|\d{3}-\d{4}|\d[\d ()/-]{5,24}\d)(?!\d|[.:/-]\d)`;
+/** Right before the number, but for a word like "is" or "on". */
+const RINGS = String.raw`(?:phone|telephone|(?<!(?:serial|error|part|model|event|stop) )number|no\.?|mobile|cell|call|ring|reach|tel|telefon|nummer|téléphone|numéro|teléfono|número)`;
+const TO_RING = new RegExp(
+  String.raw`(?<![\d.:/-])(?:\+\d[\d ()/-]{6,24}\d|\d{3}-\d{4})(?!\d|[.:/-]\d)|\b${RINGS}\b(?: me| us)?(?: is| ist| est| es)?(?: on| at| under| unter| au)?[:,]? ?${NUMBER}|\b(?:ext|extension)\.? ?\d{3,5}\b`,
+  'iu',
+);
 const WHEREABOUTS =
   /\b(?:room \w*\d|(?:\d+(?:st|nd|rd|th)|ground|first|second|third|fourth|top) floor|(?:lab|bench|desk|office|studio|suite|building|rack|ward|hall) \w?\d\w*|(?:reading|meeting|server|copy|mail|control|post) room|reception|basement|(?:working|i'm|i am) (?:at|from) home|home office)\b/i;
 
 const WHEN =
   /\b(?:since|yesterday|today|tonight|this (?:morning|afternoon|evening|week|lunchtime)|last (?:night|week|month|monday|tuesday|wednesday|thursday|friday|saturday|sunday)|on (?:monday|tuesday|wednesday|thursday|friday|saturday|sunday)|(?:an?|two|three|four|few|\d+) (?:minutes?|hours?|days?|weeks?|months?) ago|first time)\b/i;
+/** By somebody: a machine tries and restarts by itself. */
 const TRIED =
-  /\b(?:tried|trying|restarted|rebooted|(?:un)?plugged|re-?installed|repaired|re-?seated|swapped|replaced|emptied|switched it (?:off|on)|put the old|took (?:it|the)|taken (?:it|the)|pulled|(?:touched|changed|done|did|tried) nothing|(?:haven't|have not|didn't|did not|not) (?:touched|touch|tried|try|done|run|changed|change|opened|open|switched|pulled)|nothing (?:else )?(?:was |has been |been )?(?:tried|done|changed|touched))\b/i;
+  /(?:^|[.,;:!?(] ?|\b(?:i|i['’]ve|we|we['’]ve|he|she|they|you|somebody|someone|colleagues?|technician|desk|it|and|but|then|already|only|have|has|been|both|also|just)\s(?:(?:have|has|had|already|also|only|just|both|even)\s){0,2})(?:tried|restarted|rebooted|unplugged|plugged|re-?installed|repaired|re-?seated|swapped|replaced|emptied|switched it (?:off|on)|put the old|took it (?:out|apart)|taken (?:it|the \w+) out|pulled|(?:touched|changed|done|did|tried) nothing|(?:haven['’]?t|have not|didn['’]?t|did not|not) (?:touched|touch|tried|try|done|run|changed|change|opened|open|switched|pulled))\b|\bnothing (?:else )?(?:was |has been |been )?(?:tried|done|changed|touched)\b/i;
 const CHANGED =
   /\b(?:update|upgrade|upgraded|moved|the move|fell|dropped|knocked|installed|built in|new (?:ram|ssd|drive|disk|dock\w*|docking station|laptop|computer|password|office)|changed|power cut|spilled|(?:after|since) (?:i|we|they|the|my|our|he|she)\b|nothing (?:was |has )?changed)\b/i;
 
@@ -46,12 +52,8 @@ function placeIn(text: string): string | null {
   return words.length <= LONGEST ? words.trim() : null;
 }
 
-/** A long number is one to ring where a word says so or its sign does; others are error numbers and serials. */
-function isNumber(sentence: string): boolean {
-  const found = NUMBER.exec(sentence)?.[0];
-  if (found !== undefined && (RINGS.test(sentence) || /^\+|^\d{3}-\d{4}$/.test(found))) return true;
-  return /\b(?:ext|extension)\.? ?\d{3,5}\b/i.test(sentence);
-}
+/** A long number is one to ring where a word right before it says so, or its own shape; others are error numbers and serials. */
+const isNumber = (sentence: string): boolean => TO_RING.test(sentence);
 
 /** When it began and what was tried, for the tries are what the bench must know; what changed is told with them or was nothing. */
 function storyIn({ fills }: AskStep, text: string): string | null {

@@ -25,6 +25,8 @@ interface Hit extends Place {
 const LONGEST = 20_000;
 /** Other words that may stand between those of a phrase. */
 const GAP = 1;
+/** Places that are looked at of one finding: who says the same again and again has said it. */
+const MOST = 50;
 /** By so many words a phrase must be longer than one inside it, to be meant instead. */
 const MORE = 2;
 /** Words back from a phrase that can change whose it is, or whether it is so. */
@@ -126,7 +128,7 @@ const size = ({ from, to }: Place): number => to - from;
 function add(hits: Map<string, Hit[]>, finding: string, hit: Hit): void {
   const had = hits.get(finding);
   if (had === undefined) hits.set(finding, [hit]);
-  else had.push(hit);
+  else if (had.length < MOST) had.push(hit);
 }
 
 /** "External USB drive" is not also a "USB drive". */

@@ -2,12 +2,13 @@
 import { openStep } from '#engine/advance.ts';
 import type { AnswerValue } from '#engine/entries.ts';
 import type { AskStep, Script, Step } from '#engine/script.ts';
+import { redact } from '#hearing/redact.ts';
 import type { NewOutgoing } from '#store/store.ts';
 import { add, type Draft, notice } from './draft.ts';
 import type { Lying } from './inbound.ts';
 import { reading } from './photo.ts';
 import { quote } from './quote.ts';
-import { LONGEST_TEXT, withoutSecrets } from './secrets.ts';
+import { LONGEST_TEXT, toldWhereCut, withoutSecrets } from './secrets.ts';
 
 interface Given {
   name: string;
@@ -19,14 +20,23 @@ interface Given {
 export function fetching({ before, now }: Draft, identity: string, file: Lying): NewOutgoing {
   const { id, chat, address } = before.conversation;
   const lane = `${address.channel}:files:${chat}`;
-  return { kind: 'fetch', lane, conversation: id, identity: `${identity}:${file.id}`, file, dueAt: now };
+  const named = { ...file, name: redact(file.name).text };
+  return {
+    kind: 'fetch',
+    lane,
+    conversation: id,
+    identity: `${identity}:${file.id}`,
+    file: named,
+    dueAt: now,
+  };
 }
 
 export function attached(draft: Draft, given: Given, id: string): void {
   const text = given.type === 'text/plain' ? new TextDecoder().decode(given.content) : null;
   const kept = text === null ? null : withoutSecrets(draft, text);
   const content = kept === null ? given.content : new TextEncoder().encode(kept);
-  const { name, type } = given;
+  const { type } = given;
+  const name = withoutSecrets(draft, given.name);
   add(draft, { kind: 'attached', at: draft.now, id, name, type, bytes: content.byteLength });
   draft.file = { id, name, type, content };
   if (text === null) draft.relays.push(reading(draft, id));
@@ -34,6 +44,7 @@ export function attached(draft: Draft, given: Given, id: string): void {
   const { state, script, now } = draft;
   const step = state.standing.length > 0 || script === null ? null : openStep(script, state);
   const value = step?.kind !== 'ask' ? null : answerWith(script!, step, id, kept);
+  if (value !== null && kept !== null) toldWhereCut(draft, kept);
   if (step !== null && value !== null) {
     add(draft, { kind: 'answer', at: now, question: state.number, step: step.id, value, words: name });
     return;
@@ -46,7 +57,8 @@ export function attached(draft: Draft, given: Given, id: string): void {
 function answerWith(script: Script, step: AskStep, id: string, text: string | null): AnswerValue | null {
   if (step.form === 'photo') return text === null ? { photo: id } : null;
   if (text === null || step.form !== 'text' || !isWorkedWith(script, step)) return null;
-  return { text: text.slice(0, LONGEST_TEXT).trim() };
+  const words = text.slice(0, LONGEST_TEXT).trim();
+  return words === '' ? null : { text: words };
 }
 
 const isWorkedWith = ({ main, interrupts }: Script, { finding }: AskStep): boolean =>

@@ -17,7 +17,7 @@ import { asksForNews, newsOf, outageOver, partOfOutage } from './news.ts';
 import { pictureRead } from './photo.ts';
 import { opening, questionOf } from './question.ts';
 import { quote } from './quote.ts';
-import { LONGEST_TEXT, withoutSecrets } from './secrets.ts';
+import { LONGEST_TEXT, toldWhereCut, withoutSecrets } from './secrets.ts';
 import { again, back, leave, resumed } from './standing.ts';
 import { begin } from './work.ts';
 
@@ -45,7 +45,7 @@ export function decide(
       for (const file of inbound.files) draft.relays.push(fetching(draft, inbound.identity, file));
       break;
     case 'file-refused':
-      notice(draft, `${quote(inbound.name, 60)}: ${inbound.why}`);
+      notice(draft, `${quote(redact(inbound.name).text, 60)}: ${inbound.why}`);
       draft.askAgain = true;
       break;
     case 'file':
@@ -117,9 +117,7 @@ const isAway = ({ before, now, knowledge, state }: Draft): boolean =>
 const openMatter = ({ state }: Draft) => state.frames.length > 0 && state.outcome === null;
 
 function typed(draft: Draft, given: string, at: number): void {
-  if (given.length > LONGEST_TEXT) {
-    notice(draft, `That was long; I kept the first ${LONGEST_TEXT.toLocaleString('en')} characters.`);
-  }
+  toldWhereCut(draft, given);
   const text = withoutSecrets(draft, given.slice(0, LONGEST_TEXT));
   if (text.trim() === '') {
     notice(draft, 'That message had no words that I can read.');

@@ -9,10 +9,10 @@ type Waiting = ReturnType<typeof hearWaiting>;
 
 /** In an answer about the place. */
 const HOME =
-  /(?<!\b(?:not|n['’]t|nicht|pas|no)\s(?:\w+\s)?)(?:\b(?:at|from) (?:my |our )?home\b|\bhome[- ]?office\b|^\W*home\b|\bzu ?hause\b|\bdaheim\b|\bchez moi\b|\b[aà] la maison\b|\bt[ée]l[ée]travail\b|\ben casa\b|\bteletrabajo\b)/iu;
+  /(?<!(?:\b(?:not|never|nicht|pas|no)|n['’]t)\s(?:\w+\s)?)(?:\b(?:at|from) (?:my |our )?home\b|\bhome[- ]?office\b|^\W*home\b(?! (?:drive|share|folder|directory|network))|\bzu ?hause\b|\bdaheim\b|\bchez moi\b|\b[aà] la maison\b|\bt[ée]l[ée]travail\b|\ben casa\b|\bteletrabajo\b)/iu;
 /** In any other words: whoever says it is there now. "The stick works at home" says nothing of where it is. */
 const AT_HOME_NOW =
-  /(?<!\b(?:when|if|whenever|while|was|were|been|usually|often|wenn)\s(?:\w+\s)?)(?:\b(?:i['’]?m|i am|we['’]?re|we are|sitting|here) (?:\w+ )?at home\b|\bworking from (?:my )?home\b|\b(?:in|from) (?:my |the )?home[- ]?office\b)/iu;
+  /(?<!\b(?:when|if|whenever|while|was|were|been|usually|often|wenn)\s(?:\w+\s)?)(?:\b(?:i['’]?m|i am|we['’]?re|we are|sitting|here) (?!never |not )(?:\w+ )?at home\b|\bworking from (?:my )?home\b|\b(?:in|from) (?:my |the )?home[- ]?office\b)/iu;
 /** These stand where they stand, wherever the person is. */
 const STAYS = new Set('server servers nas raid array rack'.split(' '));
 

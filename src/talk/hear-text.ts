@@ -2,7 +2,7 @@
 import { openStep } from '#engine/advance.ts';
 import type { Answered, AnswerValue, Entry } from '#engine/entries.ts';
 import { answerKey, standing } from '#engine/fold.ts';
-import { mayInterrupt } from '#engine/interrupts.ts';
+import { decides, mayInterrupt } from '#engine/interrupts.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import type { Question as Step } from '#engine/script.ts';
@@ -157,14 +157,24 @@ function hearStep(draft: Draft, text: string): void {
   missed(draft, text, true);
 }
 
-/** Words of an alarm whose own questions are being asked: they answer nothing here, and what to do first is said once more. */
-function beingAsked({ script, state, knowledge }: Draft, { within = [] }: Step, text: string): string | null {
+/**
+ * Words of an alarm within its own block. At the question that decides they have not answered, what to do first is said once
+ * more; at those behind it that is settled for one machine, and there may be another.
+ */
+function beingAsked({ script, state, knowledge }: Draft, step: Step, text: string): string | null {
   const heard = hearInterrupts(knowledge.catalogue.interrupts, text, state.symptom);
-  const again = heard
+  const about = heard
     .map(({ interrupt }) => script?.interrupts[interrupt]?.about)
-    .find(about => about !== undefined && within.includes(about.id) && state.findings[about.sign] !== 'yes');
-  return again === undefined ? null : (script?.cautions[again.caution]?.text ?? null);
+    .find(
+      each => each !== undefined && step.within?.includes(each.id) && state.findings[each.sign] !== 'yes',
+    );
+  if (script === null || about === undefined) return null;
+  if (decides(script, about.id, step)) return script.cautions[about.caution]?.text ?? null;
+  return about.sign === 'mechanical' ? ANOTHER : null;
 }
+
+const ANOTHER =
+  'I have that, and the desk will read it. Is it about **another** machine or drive? Then that one is switched off, and left off.';
 
 /** Asked back instead of answered: leave is given by nobody but the desk, and help explains the question. */
 function asked(draft: Draft, text: string, help: string | null): void {

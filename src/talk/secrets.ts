@@ -1,9 +1,14 @@
-/** Keys and passwords are taken out before anything is stored, and the person is told. */
+/** What is kept of a person's words: no more than can be read, and no key or password; of both they are told. */
 import { redact } from '#hearing/redact.ts';
 import { type Draft, notice } from './draft.ts';
 
-/** Longer texts are cut here. */
+/** Characters of an answer or an opening that are read. */
 export const LONGEST_TEXT = 40_000;
+
+export function toldWhereCut(draft: Draft, given: string): void {
+  if (given.length > LONGEST_TEXT)
+    notice(draft, `That was long; I kept the first ${LONGEST_TEXT.toLocaleString('en')} characters.`);
+}
 
 export function withoutSecrets(draft: Draft, given: string): string {
   const { text, removed } = redact(given);

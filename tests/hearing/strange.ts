@@ -38,6 +38,9 @@ export function strange(number: number): string {
     return part()
       .repeat(1 + next(2000))
       .slice(0, LONGEST);
+  // What has held readers up: one short word without end, figures far apart.
+  if (kind === 2) return `${WORDS[next(12)]} a `.repeat(1 + next(4000)).slice(0, LONGEST);
+  if (kind === 3) return `${'123456'.padEnd(6 + next(12))}`.repeat(1 + next(40)) + '\n'.repeat(next(4));
   const parts = kind === 1 ? next(600) : next(16);
   return Array.from({ length: parts }, part).join('').slice(0, LONGEST);
 }

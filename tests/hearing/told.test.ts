@@ -41,6 +41,9 @@ describe('where it is and how to ring', () => {
     'room 12: serial number 5550122888 is printed on it, and 2026-11-25 10:30',
     'room 12, either 555-0122 rings. Or 555-0123.',
     'room 12, error 1234567 came up',
+    'Please call me: since 2026-11-04 it is so in room 12.',
+    'Drive S/N 50001123 at desk 12 is not found, please call me.',
+    'The pc in room 12 says error 80070057 1234, call me please',
   ])('"%s" does not', text => expect(heard(text)).not.toHaveProperty('room'));
 });
 
@@ -52,6 +55,8 @@ describe('how it came about', () => {
     'my laptop is slow since yesterday',
     'My laptop is very slow when I open the big table with all the invoices in it, please help me.',
     'Since yesterday my laptop is very slow when I open the big table with all the invoices in it.',
+    'Since this morning my office computer keeps trying to start from the network and then stops there.',
+    'It has been so since yesterday when I took the laptop home and sat down to work with it.',
   ])('"%s" is no story', text => expect(heard(text)).toEqual({}));
 
   test('is said back by what it is about, and can be taken back', async () => {

@@ -74,6 +74,10 @@ describe('an attached reading', () => {
     expect(attach('notes.txt', new TextEncoder().encode(`my key: ${key}\nthe rest`))).toContain(
       'I have taken out',
     );
-    expect(JSON.stringify(talk.conversation())).not.toContain('234567');
+    attach(
+      `key ${key}.txt`,
+      new TextEncoder().encode('{"password": "hunter2!"}\n<Password>hunter2!</Password>'),
+    );
+    expect(JSON.stringify(talk.conversation())).not.toMatch(/234567|hunter2/);
   });
 });

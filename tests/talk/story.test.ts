@@ -94,6 +94,7 @@ test.each([
   ['my laptop is very slow in Brackwater', 'brackwater'],
   ['my laptop is very slow in Brackwater, at home it is fast', undefined],
   ['my usb stick works at home, not here', undefined],
+  ["my laptop is very slow, I'm never at home, I am in Brackwater", 'brackwater'],
   ['when I am at home the laptop is very slow', undefined],
   ["our server beeps, I'm at home", undefined],
 ])('where somebody is in the first words: %s', (words, site) => {

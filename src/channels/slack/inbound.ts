@@ -1,6 +1,7 @@
 /** What Slack tells of a person as inbounds. Pure. Identity is of what happened, so that a second delivery is nothing new. */
 import type { Always } from '#engine/entries.ts';
 import type { Address, FromPerson, Lying } from '#talk/inbound.ts';
+import { fileName } from '../file-name.ts';
 import { typed } from './text.ts';
 
 /** A person has one chat, wherever they turn to us: their direct message with us. */
@@ -70,7 +71,7 @@ export function saidInbounds(
 }
 
 function lying({ id, name, title, size = 0, url_private_download, url_private }: SlackFile): Lying {
-  return { id, name: name ?? title ?? id, size, url: url_private_download ?? url_private ?? '' };
+  return { id, name: fileName(name ?? title ?? id), size, url: url_private_download ?? url_private ?? '' };
 }
 
 /** What one of our buttons or options carries: short enough for an option's value, whatever the answer's id. */

@@ -3,6 +3,7 @@ import { accept } from '#reading/accept.ts';
 import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
 import type { Address, FromPerson, Lying } from '#talk/inbound.ts';
 import type { Fetched } from '../channel.ts';
+import { fileName } from '../file-name.ts';
 import type { Adapter } from './adapter.ts';
 import { addressOf, identityOf, toOf } from './inbound.ts';
 import type { Incoming } from './incoming.ts';
@@ -89,15 +90,3 @@ async function upTo(body: ReadableStream<Uint8Array>, most: number): Promise<Uin
   }
   return Buffer.concat(parts).subarray(0, most);
 }
-
-/** Only to be shown: no folders, nothing invisible. */
-const fileName = (given: string): string =>
-  [
-    ...(given
-      .split(/[/\\]/)
-      .at(-1)!
-      .replace(/[\p{Cc}\p{Cf}]/gu, '')
-      .trim() || 'picture'),
-  ]
-    .slice(0, 80)
-    .join('');

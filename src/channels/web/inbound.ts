@@ -1,6 +1,7 @@
 /** A form of the page as an inbound. Nothing in it is trusted: what does not fit makes no inbound. */
 import type { Always } from '#engine/entries.ts';
 import type { Address, FromPerson } from '#talk/inbound.ts';
+import { fileName } from '../file-name.ts';
 
 export type Fields = Record<string, unknown>;
 
@@ -66,16 +67,6 @@ export function fileOf(
 ): FromPerson | null {
   const what = happened(fields, from);
   return what && { ...what, kind: 'file', ...file, name: fileName(file.name) };
-}
-
-/** Only to be shown: no folders, nothing invisible. */
-export function fileName(given: string): string {
-  const name = given
-    .split(/[/\\]/)
-    .at(-1)!
-    .replace(/[\p{Cc}\p{Cf}]/gu, '')
-    .trim();
-  return [...(name || 'picture')].slice(0, 80).join('');
 }
 
 /**

@@ -15,6 +15,19 @@ export const isAboutStarting = ({ symptom }: Script): boolean => symptom.startsW
 /** The words before technicians handle an array: nothing is pulled, restarted or forced until all is settled. */
 export const ARRAY_WORDS = 'desk-array-first';
 
+/** All that rules ask of a flow's symptom: flows of one kind are judged alike. */
+export const kindOf = (script: Script): boolean[] =>
+  [
+    isDesk,
+    isAboutStarting,
+    isAboutShare,
+    isAboutArray,
+    isAboutNoise,
+    isAboutDrive,
+    isAboutPlugIn,
+    isAboutLostFiles,
+  ].map(is => is(script));
+
 /** Flows about a share. */
 export const isAboutShare = ({ symptom }: Script): boolean => symptom.startsWith('share-');
 

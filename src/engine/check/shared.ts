@@ -6,7 +6,7 @@ import type { Script } from '#engine/script.ts';
 import { type Coverage, nothingYet } from './coverage.ts';
 import type { Node } from './graph.ts';
 import { liveIn } from './live.ts';
-import { isAboutNoise, isDesk } from './names.ts';
+import { isDesk, kindOf } from './names.ts';
 import { type Place, placesOf } from './places.ts';
 import { Settled } from './settled.ts';
 import { commonTo, isOnlyRead, type Layout, ownTo, Space } from './space.ts';
@@ -43,7 +43,7 @@ export interface Own {
 export function ownOf(script: Script, shared: Shared): Own {
   const { layout, space } = shared;
   const { main, findings, cautions } = script;
-  const key = JSON.stringify([main, findings, Object.keys(cautions), isAboutNoise(script)]);
+  const key = JSON.stringify([main, findings, Object.keys(cautions), kindOf(script)]);
   if (shared.last?.key === key) return shared.last;
   const wide = new Space(layout, ownTo(script, layout));
   const live = liveIn(script).get('main')!;

@@ -143,6 +143,7 @@ describe('the web chat over HTTP', () => {
   });
 
   test.each([
+    ['a page named .png', Buffer.from('<!doctype html><script>x</script>'), /PNG, JPEG or WebP/],
     ['a program named .png', Buffer.from([0x4d, 0x5a, 0x90, 0, 3]), /PNG, JPEG or WebP/],
     [
       'a HEIC',

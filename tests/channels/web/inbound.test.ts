@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { alwaysOf, fileName, pressOf, textOf, writtenAt } from '#channels/web/inbound.ts';
+import { fileName } from '#channels/file-name.ts';
+import { alwaysOf, pressOf, textOf, writtenAt } from '#channels/web/inbound.ts';
 
 const from = { chat: 'web:abcdefghij', now: 500, digest: (text: string) => String(text.length) };
 const id = 'abcdefgh-1';
@@ -67,7 +68,7 @@ test.each([
   ['C:\\Users\\me\\IMG 1.jpg', 'IMG 1.jpg'],
   ['../../etc/passwd', 'passwd'],
   ['a\u202egnp.exe\u0000', 'agnp.exe'],
-  ['', 'picture'],
+  ['', 'file'],
   ['\ud83d\udcf7'.repeat(100), '\ud83d\udcf7'.repeat(80)],
 ])('a file called %j is shown as %j', (given, shown) => {
   expect(fileName(given)).toBe(shown);

@@ -1,5 +1,6 @@
 import { isQuestionStep } from '#engine/advance.ts';
 import type { Catalogue } from '#engine/catalogue.ts';
+import { decides } from '#engine/interrupts.ts';
 import type { Keep, Question } from '#engine/script.ts';
 import { ATTACK_SIGN, CONFIRMED_WORDS, DANGER_WHEN, LOST, WET, WET_WORDS } from '../../names.ts';
 import type { Opened, PlacedTrouble, Rule, Trouble } from '../../rule.ts';
@@ -131,7 +132,8 @@ const USES: Trouble = {
 
 function unheard(sign: Utmost, { script, segment, step, view, interrupts }: Opened): Trouble | null {
   const open = script.interrupts[segment]?.about;
-  if (step.within?.some(id => script.interrupts[id]!.about.sign === sign)) return null;
+  const asking = (id: string) => script.interrupts[id]!.about.sign === sign && decides(script, id, step);
+  if (step.within?.some(asking)) return null;
   if (view.sign(sign) || open?.sign === sign || open?.sign === 'danger') return null;
   if (interrupts.some(id => script.interrupts[id]!.about.sign === sign)) return null;
   return {
