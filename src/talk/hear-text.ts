@@ -11,6 +11,7 @@ import { asksForHelp, asksLeave, asksOffBeside } from '#hearing/asking.ts';
 import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
+import { listen } from '#hearing/words.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { names, namesSurely, open } from './hear-opening.ts';
 import { hearAlso, siteIn } from './hear-site.ts';
@@ -296,9 +297,17 @@ function hearWhich(draft: Draft, text: string): void {
   const answers = (asked?.answers ?? []).map(answer => ({ ...answer, hears: hears[answer.id] ?? [] }));
   const limits = { optional: false, unit: null, minimum: null, maximum: null };
   const heard = hearAnswer({ form: 'choice', answers, ...limits }, text);
-  if (heard !== null && 'value' in heard && 'id' in heard.value) return chooseSymptom(draft, heard.value.id);
-  open(draft, `${state.opening}\n${text}`);
+  const chosen = heard !== null && 'value' in heard && 'id' in heard.value ? heard.value.id : null;
+  // "None of these, there is smoke": what comes with the choice is heard as the first words are.
+  const alarming = hearInterrupts(knowledge.catalogue.interrupts, text, null).length > 0;
+  const more = alarming || listen(text).length > BARE;
+  if (chosen !== null && !more) return chooseSymptom(draft, chosen);
+  const words = `${state.opening}\n${text}`;
+  open(draft, words, chosen === null || chosen === 'other' ? undefined : chosen);
 }
+
+/** Words of a choice that says nothing else. */
+const BARE = 6;
 
 /** One of the symptoms that were offered, or `other`: then it is asked for in other words. */
 export function chooseSymptom(draft: Draft, answer: string): void {

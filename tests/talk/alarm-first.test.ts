@@ -80,3 +80,28 @@ describe('an alarm that the flow asks about itself', () => {
     expect(talk.question()?.step).toBe('danger!danger-when');
   });
 });
+
+describe('an alarm beside a choice of what it is closest to', () => {
+  test.each([
+    ['None of these. Smoke is coming out of it now', 'danger!danger-when'],
+    ['None of these. My laptop got water over it and is on', 'danger!danger-when'],
+    ['None of these, the drive clicks', 'source-grave'],
+    ['the first one, and smoke is coming out of it', 'danger!danger-when'],
+    [
+      'None of these. I think we got hacked, every file is renamed, there is a READ ME text asking for money',
+      'attack!',
+    ],
+  ])('is heard: %s', (words, step) => {
+    const talk = rehearse(knowledge);
+    talk.say('my stick does something odd with my pictures');
+    expect(talk.question()?.step).toBe('@symptom');
+    talk.say(words);
+    expect(talk.question()?.step).toContain(step);
+  });
+
+  test('none of them alone asks for other words', () => {
+    const talk = rehearse(knowledge);
+    talk.say('my stick does something odd with my pictures');
+    expect(JSON.stringify(talk.say('none of these'))).toContain('in other words');
+  });
+});
