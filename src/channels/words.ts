@@ -24,7 +24,7 @@ const en = {
   refused: {
     empty: 'That file is empty. Please take or choose another.',
     'too-large':
-      'That picture has more than 10 MB. A screenshot, or a smaller size from the camera, will do.',
+      'That has more than 10 MB. Of a picture a screenshot, or a smaller size from the camera, will do.',
     heic: 'That is a HEIC picture, which I cannot show. On an iPhone: Settings, Camera, Formats, “Most Compatible”, then take it again; or send a screenshot of it.',
     other:
       "I can take pictures (PNG, JPEG or WebP), and a drive's reading as a text file; that file is neither, whatever it is called.",
@@ -56,9 +56,9 @@ const de: Shared = {
   person: 'Ein Mensch',
   stop: 'Aufhören',
   refused: {
-    empty: 'Diese Datei ist leer. Bitte nehmen Sie ein anderes Bild.',
+    empty: 'Diese Datei ist leer. Bitte nehmen Sie eine andere.',
     'too-large':
-      'Dieses Bild hat mehr als 10 MB. Ein Bildschirmfoto oder eine kleinere Größe der Kamera reicht.',
+      'Das hat mehr als 10 MB. Von einem Bild ein Bildschirmfoto oder eine kleinere Größe der Kamera reicht.',
     heic: 'Das ist ein HEIC-Bild, das ich nicht zeigen kann. Auf dem iPhone: Einstellungen, Kamera, Formate, „Maximale Kompatibilität“, dann noch einmal aufnehmen; oder senden Sie ein Bildschirmfoto davon.',
     other:
       'Ich nehme Bilder (PNG, JPEG oder WebP) und die Messwerte eines Laufwerks als Textdatei; diese Datei ist keines von beiden, wie immer sie heißt.',
@@ -92,7 +92,7 @@ const fr: Shared = {
   refused: {
     empty: 'Ce fichier est vide. Prenez-en un autre, je vous prie.',
     'too-large':
-      "Cette image dépasse 10 Mo. Une capture d'écran ou une taille plus petite de l'appareil photo suffit.",
+      "Cela dépasse 10 Mo. Pour une image, une capture d'écran ou une taille plus petite de l'appareil photo suffit.",
     heic: "C'est une image HEIC, que je ne peux pas afficher. Sur un iPhone : Réglages, Appareil photo, Formats, « Le plus compatible », puis reprenez-la ; ou envoyez une capture d'écran.",
     other:
       "Je prends les images (PNG, JPEG ou WebP) et les relevés d'un disque en fichier texte ; ce fichier n'est ni l'un ni l'autre, quel que soit son nom.",
@@ -125,7 +125,7 @@ const es: Shared = {
   refused: {
     empty: 'Ese archivo está vacío. Elija otro, por favor.',
     'too-large':
-      'Esa imagen tiene más de 10 MB. Basta una captura de pantalla o un tamaño menor de la cámara.',
+      'Eso tiene más de 10 MB. De una imagen basta una captura de pantalla o un tamaño menor de la cámara.',
     heic: 'Es una imagen HEIC, que no puedo mostrar. En un iPhone: Ajustes, Cámara, Formatos, «Más compatible», y tómela de nuevo; o envíe una captura de pantalla.',
     other:
       'Acepto imágenes (PNG, JPEG o WebP) y los datos de un disco como archivo de texto; ese archivo no es ninguna de las dos cosas, se llame como se llame.',
