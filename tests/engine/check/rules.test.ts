@@ -17,6 +17,24 @@ describe('the rules', () => {
   });
 });
 
+describe('flows with the same questions', () => {
+  const one = (symptom: string) =>
+    `{ symptom: ${symptom}, steps: [{ id: again, try: Look again., effect: none, minutes: 1, fixed: cable-loose }, { hand_over: {} }] }`;
+  const rule = RULES.filter(({ name }) => name === 'fixed-when-seen');
+
+  it.each([
+    [['boot-no-os'], ['boot-no-os']],
+    [['drive-slow', 'boot-no-os'], ['boot-no-os']],
+    [['boot-no-os', 'drive-slow'], ['boot-no-os']],
+    [['drive-slow'], []],
+  ])('are each judged by what they are about: %j', (symptoms, wrong) => {
+    const [{ compiled, catalogue }] = fixtures(`flows: [${symptoms.map(one).join(', ')}]`) as [
+      ReturnType<typeof fixtures>[number],
+    ];
+    expect(check(compiled, catalogue, { rules: rule }).broken.map(({ flow }) => flow)).toEqual(wrong);
+  });
+});
+
 describe.each(RULES)('$name', rule => {
   const { name } = rule;
 
