@@ -318,7 +318,7 @@ describe('a file', () => {
   test.each<[string, () => Promise<Uint8Array>, Record<string, unknown>, RegExp]>([
     ['too large', photo, { size: 10_485_761 }, /more than 10 MB/],
     ['larger than Slack said', async () => new Uint8Array(10_485_800), {}, /more than 10 MB/],
-    ['of another kind', async () => Buffer.from('%PDF-1.7 something\0'), {}, /PNG, JPEG or WebP/],
+    ['of another kind', async () => Buffer.from('%PDF-1.7\0 something'), {}, /PNG, JPEG or WebP/],
     ['empty', async () => new Uint8Array(), {}, /empty/],
     [
       'that Slack does not show',
