@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
 import type { Script } from '#engine/script.ts';
 
-/** The name of a script: SHA-256 of its JSON with keys in order, so that the same script has the same name anywhere. */
+/** The name of a script: SHA-256 of its JSON. The compiler makes its parts in one order, so the same files have the same name anywhere. */
 export const hashOf = (script: Script): string =>
-  createHash('sha256').update(canonical(script)).digest('hex');
+  createHash('sha256').update(JSON.stringify(script)).digest('hex');
 
 /** JSON with keys in order. */
 export function canonical(value: unknown): string {
