@@ -42,6 +42,12 @@ export const asksOffBeside = (text: string): boolean =>
     )
     .some(asked => asksLeave(asked) && asksOff(asked));
 
+/** "It's still on, let me just finish the copy." */
+export const leavesOn = (text: string): boolean =>
+  /\b(?:still|noch|encore|todav[ií]a) (?:on|running|plugged in|charging|an|allumé|encendido)\b|\blet me (?:just |only |quickly )?(?:finish|copy|save)\b|\b(?:\d+|a few|two|five|ten) more minutes?\b/iu.test(
+    text,
+  );
+
 const bare = (text: string): string =>
   fold(text)
     .toLowerCase()

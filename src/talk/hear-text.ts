@@ -7,7 +7,7 @@ import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import type { Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
-import { asksForHelp, asksLeave, asksOffBeside } from '#hearing/asking.ts';
+import { asksForHelp, asksLeave, asksOffBeside, leavesOn } from '#hearing/asking.ts';
 import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
@@ -82,10 +82,14 @@ function hearMatter(draft: Draft, text: string): void {
   if (now.outcome === null && !alarm && wantsPerson(text)) leave(draft, 'person', text);
 }
 
+const OFF_NOW =
+  '**Off now, please, not in a few minutes**: what is wet or swollen grows worse while it has power. Only if hands, floor and socket are dry and nothing smokes, smells or is hot: plug or charger out **at the socket**, power button held down until it is dark. Else keep away from it.';
+
 /** Asked beside other words; the minute that it takes to be asked the next thing can be the one that counts. */
 function mayItGoOff(draft: Draft, text: string): void {
-  if (draft.state.frames.length > 0 && asksOffBeside(text))
-    notice(draft, instead(draft.script, draft.state, text));
+  const { state } = draft;
+  if (state.frames.length > 0 && asksOffBeside(text)) notice(draft, instead(draft.script, state, text));
+  else if (state.signs.includes('danger') && leavesOn(text)) notice(draft, OFF_NOW);
 }
 
 /** The script's own question. */

@@ -105,3 +105,13 @@ describe('an alarm beside a choice of what it is closest to', () => {
     expect(JSON.stringify(talk.say('none of these'))).toContain('in other words');
   });
 });
+
+test('what is wet and still on goes off now, whatever is being copied', () => {
+  const talk = rehearse(knowledge);
+  talk.say('I spilled juice over my laptop');
+  talk.press('wet');
+  const said = talk.say(
+    "room 12, 555-0101. It's still on though, let me just finish the copy, 5 more minutes",
+  );
+  expect(JSON.stringify(said)).toContain('Off now, please');
+});
