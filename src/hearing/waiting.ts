@@ -21,12 +21,13 @@ interface Hit extends Place {
   answer: string;
 }
 
-/** Words of a long opening that are read. */
-const LONGEST = 20_000;
+/** Of a long opening, such as a pasted log with words before and behind it, so many characters of its beginning and end are read. */
+const HEAD = 5000;
+const TAIL = 2000;
 /** Other words that may stand between those of a phrase. */
 const GAP = 1;
 /** Places that are looked at of one finding: who says the same again and again has said it. */
-const MOST = 50;
+const MOST = 20;
 /** By so many words a phrase must be longer than one inside it, to be meant instead. */
 const MORE = 2;
 /** Words back from a phrase that can change whose it is, or whether it is so. */
@@ -53,7 +54,7 @@ const prepared = new WeakMap<Script, Prepared>();
 /** By finding: the answer and the person's own words for it. Where the words fit two answers, neither is taken. */
 export function hearWaiting(script: Script, text: string): Record<string, { answer: string; words: string }> {
   const { ways, spelling } = prepare(script);
-  const read = text.slice(0, LONGEST);
+  const read = text.length > HEAD + TAIL ? `${text.slice(0, HEAD)}\n${text.slice(-TAIL)}` : text;
   const said = spoken(read, spelling);
   const hits = new Map<string, Hit[]>();
   const shut = new Map<string, Hit[]>();
