@@ -88,6 +88,10 @@ for (const voice of ['terse', 'ordinary', 'story'])
     `  ${voice}`,
     played.filter(each => each.voice === voice),
   );
+tell(
+  'scenarios set aside',
+  load<Scenario[]>('scenarios-aside.yaml').map(each => play(each.opening, each.says)),
+);
 if (process.argv.includes('--asked'))
   for (const { opening, shown, saved } of played)
     console.log(`\n${opening}\n  ${saved} saved, asked: ${shown.join(', ')}`);
