@@ -122,8 +122,7 @@ function silent(doc: Document.Parsed, lineAt: (offset: number) => number): Slip[
           remedy: 'put the whole text in double quotes, or a space behind the # of a remark',
         });
       }
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
-      if (node.type === 'QUOTE_DOUBLE' && /[\x00-\x09\x0b-\x1f]/.test(String(node.value))) {
+      if (node.type === 'QUOTE_DOUBLE' && /(?!\n)\p{Cc}/u.test(String(node.value))) {
         slips.push({
           line,
           message: 'in double quotes a backslash and the letter behind it become one sign',
