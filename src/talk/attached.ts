@@ -36,7 +36,7 @@ export function attached(draft: Draft, given: Given, id: string): void {
   const kept = text === null ? null : withoutSecrets(draft, text);
   const content = kept === null ? given.content : new TextEncoder().encode(kept);
   const { type } = given;
-  const name = withoutSecrets(draft, given.name);
+  const name = redact(given.name).text;
   add(draft, { kind: 'attached', at: draft.now, id, name, type, bytes: content.byteLength });
   draft.file = { id, name, type, content };
   if (text === null) draft.relays.push(reading(draft, id));

@@ -97,9 +97,10 @@ function hearStep(draft: Draft, text: string): void {
   const { script, state, now } = draft;
   const step = script === null ? null : openStep(script, state);
   if (script === null || step === null) return missed(draft, text);
-  const alarming = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).some(
-    ({ interrupt }) => mayInterrupt(script, state, interrupt),
-  );
+  const { interrupts } = draft.knowledge.catalogue;
+  const words = hearInterrupts(interrupts, text, state.symptom);
+  const breaking = words.filter(({ interrupt }) => mayInterrupt(script, state, interrupt));
+  const alarming = breaking.length > 0;
   if (!alarming && wantsPerson(text)) return leave(draft, 'person', text);
   if (!alarming && (asksForHelp(text) || asksLeave(text))) return asked(draft, text, step.help);
   const { answers } = step;
@@ -118,12 +119,11 @@ function hearStep(draft: Draft, text: string): void {
   const value = heard !== null && 'value' in heard ? heard.value : null;
   const given = value === null ? null : answerKey(step, value);
   // "Yes, still clicking" solves nothing.
-  const alarmed = () => hearInterrupts(draft.knowledge.catalogue.interrupts, text, null).length > 0;
+  const alarmed = () => hearInterrupts(interrupts, text, null).length > 0;
   const key = given === 'fixed' && alarmed() ? null : given;
   const covered = key === null ? [] : (step.after[key]?.raises ?? []);
-  const alarms = hearInterrupts(draft.knowledge.catalogue.interrupts, text, state.symptom).filter(
-    ({ interrupt }) =>
-      mayInterrupt(script, state, interrupt) && !covered.includes(script.interrupts[interrupt]!.about.sign),
+  const alarms = breaking.filter(
+    ({ interrupt }) => !covered.includes(script.interrupts[interrupt]!.about.sign),
   );
   const more = value !== null && 'text' in value && alarms.length === 0 ? wanting(draft, step, text) : null;
   if (more !== null) {
@@ -144,13 +144,13 @@ function hearStep(draft: Draft, text: string): void {
       ...later,
     });
   }
-  for (const { interrupt, sure, words } of alarms) {
-    add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words });
+  for (const { interrupt, sure, words: said } of alarms) {
+    add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words: said });
   }
-  const said = step.answers.length === 0 || key === null ? beingAsked(draft, step, text) : null;
-  if (said !== null) notice(draft, said);
+  const reply = step.answers.length === 0 || key === null ? beingAsked(draft, step, words) : null;
+  if (reply !== null) notice(draft, reply);
   if (key !== null || alarms.length > 0) return mayItGoOff(draft, text);
-  if (said !== null) return missed(draft, text, true);
+  if (reply !== null) return missed(draft, text, true);
   if (heard !== null && 'wrong' in heard) {
     notice(draft, heard.wrong);
     return missed(draft, text, true);
@@ -166,9 +166,12 @@ function hearStep(draft: Draft, text: string): void {
  * Words of an alarm within its own block. At the question that decides they have not answered, what to do first is said once
  * more; at those behind it that is settled for one machine, and there may be another.
  */
-function beingAsked({ script, state, knowledge }: Draft, step: Step, text: string): string | null {
-  const heard = hearInterrupts(knowledge.catalogue.interrupts, text, state.symptom);
-  const about = heard
+function beingAsked(
+  { script, state }: Draft,
+  step: Step,
+  words: ReturnType<typeof hearInterrupts>,
+): string | null {
+  const about = words
     .map(({ interrupt }) => script?.interrupts[interrupt]?.about)
     .find(
       each => each !== undefined && step.within?.includes(each.id) && state.findings[each.sign] !== 'yes',

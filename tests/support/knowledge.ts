@@ -1,8 +1,10 @@
 /** The shipped flows, or those of another folder, as decide knows them. */
 import { check } from '#engine/check/check.ts';
+import type { Script } from '#engine/script.ts';
 import { type Loaded, loadLibrary } from '#library/load.ts';
 import type { Knowledge } from '#talk/knowledge.ts';
 import { knowledgeFor } from '../../src/commands/replay.ts';
+import { catalogue, site } from './flows.ts';
 
 const shipped = loadLibrary('flows');
 export const knowledge: Knowledge = knowledgeFor({ load: () => shipped });
@@ -22,3 +24,11 @@ export function proven(loaded: Loaded = shipped): Knowledge {
   ]);
   return { ...known, flows: Object.fromEntries(told) };
 }
+
+/** This flow alone, in the house of the small ones. */
+export const knowingOnly = (script: Script): Knowledge => ({
+  ...knowledge,
+  catalogue,
+  site,
+  flows: { [script.symptom]: { script, hash: 'h', longest: null } },
+});

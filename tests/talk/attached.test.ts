@@ -2,8 +2,8 @@
 import { describe, expect, test } from 'vitest';
 import { accept } from '#reading/accept.ts';
 import { rehearse } from '#talk/rehearse.ts';
-import { catalogue, compiled, site } from '../support/flows.ts';
-import { knowledge } from '../support/knowledge.ts';
+import { compiled } from '../support/flows.ts';
+import { knowingOnly } from '../support/knowledge.ts';
 import { nvmePage, QUIET } from '../workings/health-pages.ts';
 
 const { script, problems } = compiled({
@@ -17,12 +17,7 @@ const { script, problems } = compiled({
     { hand_over: {} },
   ],
 });
-const small = {
-  ...knowledge,
-  catalogue,
-  site,
-  flows: { 'drive-slow': { script, hash: 'h', longest: null } },
-};
+const small = knowingOnly(script);
 
 let sent = 0;
 function talkOf() {

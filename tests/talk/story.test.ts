@@ -2,8 +2,8 @@
 import { expect, test } from 'vitest';
 import { hearAlso } from '#talk/hear-site.ts';
 import { rehearse } from '#talk/rehearse.ts';
-import { catalogue, compiled, site } from '../support/flows.ts';
-import { knowledge } from '../support/knowledge.ts';
+import { compiled } from '../support/flows.ts';
+import { knowingOnly, knowledge } from '../support/knowledge.ts';
 
 const { script } = compiled({
   symptom: 'drive-slow',
@@ -20,12 +20,7 @@ const { script } = compiled({
     { hand_over: {} },
   ],
 });
-const small = {
-  ...knowledge,
-  catalogue,
-  site,
-  flows: { 'drive-slow': { script, hash: 'h', longest: null } },
-};
+const small = knowingOnly(script);
 
 test('the story answers a later question; it is said back, and can be taken back', () => {
   const talk = rehearse(small);

@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { fold } from '#engine/fold.ts';
 import { rehearse } from '#talk/rehearse.ts';
 import { ticketText } from '#tickets/text.ts';
-import { catalogue, compiled, site } from '../support/flows.ts';
-import { knowledge } from '../support/knowledge.ts';
+import { compiled } from '../support/flows.ts';
+import { knowingOnly } from '../support/knowledge.ts';
 
 const { script, problems } = compiled({
   symptom: 'drive-slow',
@@ -34,12 +34,7 @@ const { script, problems } = compiled({
     { hand_over: {} },
   ],
 });
-const small = {
-  ...knowledge,
-  catalogue,
-  site,
-  flows: { 'drive-slow': { script, hash: 'h', longest: null } },
-};
+const small = knowingOnly(script);
 
 function talkWith(level: string, members: string, down: string) {
   const talk = rehearse(small);
