@@ -20,8 +20,10 @@ export type Saying = Say | Caution;
 
 /** For the checker, which must see what happens between two questions. */
 export interface Watch {
-  /** A step was arrived at; `taken` is false when its condition failed or its finding was known. */
+  /** A step was arrived at; `taken` is false when its condition failed, its finding was known or nobody asks. */
   passed(step: Step, taken: boolean): void;
+  /** Words whose condition need not be read: whether they are said is nothing to whoever watches. */
+  skips?(step: Step): boolean;
   /** The step's condition read a finding that nothing has set. */
   unset(step: Step, finding: string): void;
 }
@@ -56,6 +58,11 @@ export function advance(script: Script, state: State, watch?: Watch): Saying[] {
       } else {
         state.frames.pop();
       }
+      continue;
+    }
+    if (watch?.skips?.(step)) {
+      watch.passed(step, false);
+      frame.at += 1;
       continue;
     }
     const open = holds(step.if, state.findings, watch && (({ finding }) => watch.unset(step, finding)));
@@ -185,13 +192,14 @@ export function record(
   }
 }
 
-/** Raises a sign and says its caution, once. */
+/** Raises a sign and says its caution, once. What it was before is not looked at: that spares the checker telling it apart. */
 export function raise(script: Script, state: State, sign: Sign): Saying[] {
-  if (state.findings[sign] === 'yes') return [];
   state.findings[sign] = 'yes';
-  state.signs.push(sign);
+  if (!state.signs.includes(sign)) {
+    state.signs.push(sign);
+    if (sign === 'danger') state.floor = state.number;
+  }
   if (URGENT.includes(sign)) state.ticketDue = true;
-  if (sign === 'danger') state.floor = state.number;
   const id = script.onSign[sign];
   return id === undefined ? [] : caution(script, state, id);
 }
@@ -210,13 +218,13 @@ export function caution(script: Script, state: State, id: string): Caution[] {
 
 /** A failing device is never called fixed, left or somebody else's matter: it is handed over. A technician has it in hand already. */
 export function guard(state: State, outcome: Outcome): Outcome {
-  const urgent = state.signs.some(
-    sign => URGENT.includes(sign) && !(sign === 'hardware-failure' && isDeskTopic(state.symptom)),
-  );
-  if (!urgent || outcome.how === 'escalated') return outcome;
+  if (outcome.how === 'escalated' || !isUrgent(state)) return outcome;
   state.ticketDue = true;
   return { ...outcome, how: 'escalated', fault: null, because: outcome.because ?? 'sign' };
 }
+
+const isUrgent = ({ findings, symptom }: State): boolean =>
+  URGENT.some(sign => findings[sign] === 'yes' && !(sign === 'hardware-failure' && isDeskTopic(symptom)));
 
 /** `because`: as the person reads it. */
 export function handedOver(step: HandOverStep | null, because: string | null = null): Outcome {

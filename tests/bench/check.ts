@@ -21,7 +21,7 @@ function worded({ script, ...rest }: Compiled, more: string): Compiled {
   return { ...rest, script: { ...script, main } };
 }
 
-/** Of processor time: what else the machine does counts less. */
+/** Of processor time: what else the machine does counts less. All threads, also those that compile and clear up meanwhile. */
 function milliseconds(flows: Compiled[], on = catalogue): number {
   const started = process.cpuUsage();
   check(flows, on);
@@ -29,8 +29,15 @@ function milliseconds(flows: Compiled[], on = catalogue): number {
   return (user + system) / 1000;
 }
 
-say(`proof of all ${shipped.length} flows`, `${Math.round(milliseconds(shipped))} ms of processor time`);
-say('  once more, compiled by then', `${Math.round(milliseconds(shipped))} ms`);
+/** By the clock, as whoever waits for it has it. */
+function waited(): string {
+  const started = performance.now();
+  const worked = milliseconds(shipped);
+  return `${Math.round(performance.now() - started)} ms by the clock, ${Math.round(worked)} ms of processor time`;
+}
+
+say(`proof of all ${shipped.length} flows`, waited());
+say('  once more, compiled by then', waited());
 say(`states explored for it`, String(check(shipped, catalogue).states));
 const once = milliseconds(desk);
 for (const count of [10, 100]) {

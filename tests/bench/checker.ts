@@ -6,7 +6,7 @@
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { parse } from 'yaml';
-import { agreeOnPaths, agreeOnRules } from '../engine/check/agree.ts';
+import { agreeOnPaths, agreeOnRules, agreeOnWords } from '../engine/check/agree.ts';
 import { say } from './figures.ts';
 import { Catcher } from './teeth/catch.ts';
 import { chosen } from './teeth/choice.ts';
@@ -54,5 +54,6 @@ for (const name of stale) console.log(`explained as harmless, and caught or gone
 
 const { flows, found } = agreeOnRules(RANDOM_FLOWS);
 say('random flows, the slow way agrees', `${flows}, with ${found} things wrong`);
+say('  on words that nobody ever hears', `${agreeOnWords(RANDOM_FLOWS)} words`);
 say('  on the number of paths', String(agreeOnPaths(RANDOM_FLOWS)));
 process.exitCode = unexplained.length + stale.length > 0 || harmful < LEAST_DAMAGES ? 1 : 0;

@@ -4,7 +4,8 @@
  * known, so is everything that can still matter there, and conversations that agree on that share the state from then on.
  * Other flows share the interrupts' states; see shared.ts.
  */
-import type { Question, Script } from '#engine/script.ts';
+import type { Compiled } from '#engine/compile.ts';
+import type { Question, Script, Step } from '#engine/script.ts';
 import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
 import {
@@ -29,8 +30,8 @@ import {
   type Node,
   unexplored,
 } from './graph.ts';
+import { hear } from './heard.ts';
 import type { Fork, Look, Place } from './places.ts';
-import type { Settled } from './settled.ts';
 import { ownOf, type Shared } from './shared.ts';
 import { isPolicy, type Space } from './space.ts';
 import { type Doors, doors, pass, type Transition } from './transition.ts';
@@ -54,11 +55,13 @@ export const MOST_STATES = 200_000;
 /** Signs that settle it: this one is handed over. */
 const DECIDING = [...URGENT, 'mechanical'] as const;
 
-export function explore(script: Script, shared: Shared, eyes: Eyes, most = MOST_STATES): Explored {
-  const explorer = new Explorer(script, shared, eyes, most);
+export function explore(compiled: Compiled, shared: Shared, eyes: Eyes, most = MOST_STATES): Explored {
+  const explorer = new Explorer(compiled, shared, eyes, most);
   try {
     explorer.run();
-    return explorer.result(true);
+    const explored = explorer.result(true);
+    hear(compiled, explored.coverage.taken, shared.heard);
+    return explored;
   } catch (error) {
     if (error instanceof TooMany) return explorer.result(false);
     throw error;
@@ -74,21 +77,21 @@ class Explorer {
   readonly #shared: Shared;
   readonly #space: Space;
   readonly #places: readonly Place[];
-  readonly #settled: Settled;
   readonly #coverage: Coverage;
+  readonly #heard: ReadonlySet<string>;
   readonly #nodes: Node[];
   #starts: Edge[] = [];
   #count = 0;
   #kept = 0;
 
-  constructor(script: Script, shared: Shared, eyes: Eyes, most: number) {
-    this.#script = script;
+  constructor(compiled: Compiled, shared: Shared, eyes: Eyes, most: number) {
+    this.#script = compiled.script;
     this.#shared = shared;
     this.#eyes = eyes;
     this.#most = most;
-    const own = ownOf(script, shared);
+    const own = ownOf(compiled, shared);
+    this.#heard = own.heard;
     this.#space = own.space;
-    this.#settled = own.settled;
     this.#places = own.places;
     this.#nodes = own.nodes;
     this.#coverage = own.coverage;
@@ -162,10 +165,12 @@ class Explorer {
   #pass(from: Place, { act, passes }: Way, vector: Vector): Transition {
     const known = passes.find(vector);
     if (known !== undefined) return known;
-    const passed = pass(this.#script, this.#spaceIn(from.segment), vector, from.segment, from.at, act);
+    const coverage = from.segment === 'main' ? this.#coverage : this.#shared.coverage;
+    const heard = ({ id }: Step) => coverage.taken.has(id) || this.#heard.has(id);
+    const { segment, at } = from;
+    const passed = pass(this.#script, this.#spaceIn(segment), vector, segment, at, act, heard);
     passes.add(vector, passed.reads, passed);
     if (passed.undecided === null) {
-      const coverage = from.segment === 'main' ? this.#coverage : this.#shared.coverage;
       for (const { step, taken } of passed.seen) cover(coverage, step, taken);
       // Thousands are remembered, and nobody asks for this again.
       passed.seen = [];
@@ -179,10 +184,6 @@ class Explorer {
     const here = cluster?.place === place ? cluster : null;
     const known = here?.nodes.find(vector) ?? place.states.find(vector);
     if (known !== undefined) return known;
-    if (place.segment === 'main' && this.#settled.standIn(place.at, vector)) {
-      const same = here?.nodes.find(vector) ?? place.states.find(vector);
-      if (same !== undefined) return same;
-    }
     const node = this.#open(place, vector);
     if ('policy' in node) {
       place.states.add(vector, node.reads, node);

@@ -52,9 +52,11 @@ export function figuresOf({ starts, nodes: all }: Explored): Figures {
 const inOrder = (nodes: readonly Node[]): Node[] => nodes.toSorted((a, b) => a.at - b.at);
 
 /** They stand first. */
-function answersOf({ edges }: Node): Edge[] {
-  const others = edges.findIndex(({ move }) => move.kind !== 'answer');
-  return others === -1 ? edges : edges.slice(0, others);
+function* answersOf({ edges }: Node): Generator<Edge> {
+  for (const edge of edges) {
+    if (edge.move.kind !== 'answer') return;
+    yield edge;
+  }
 }
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
@@ -136,10 +138,9 @@ function lookBehind(roots: readonly Node[], nodes: readonly Node[]) {
 
 const pathsIn = (nodes: readonly Node[], ways: readonly bigint[]): bigint =>
   nodes.reduce((paths, node) => {
-    const ends = answersOf(node).filter(({ to }) => to === null);
-    return ends.length === 0
-      ? paths
-      : paths + (ways[node.number] ?? 0n) * BigInt(sum(ends.map(({ times }) => times)));
+    let ends = 0;
+    for (const { to, times } of answersOf(node)) if (to === null) ends += times;
+    return ends === 0 ? paths : paths + (ways[node.number] ?? 0n) * BigInt(ends);
   }, 0n);
 
 /** The same lengths, one question longer, for each of `times` answers. */
@@ -156,14 +157,13 @@ function endsInside(all: Explored['nodes']): Map<string, number[]> {
   return inside;
 }
 
-/** Flows share them, and each adds few. */
-const known = new WeakMap<readonly Node[], { count: number; most: number[] }>();
+/** Flows share them, and each adds few, to which none of those before leads. */
+const known = new WeakMap<readonly Node[], number[]>();
 
 function endsIn(nodes: readonly Node[]): number[] {
-  const before = known.get(nodes);
-  if (before?.count === nodes.length) return before.most;
-  const most: number[] = [];
-  for (const node of inOrder(nodes).toReversed()) {
+  const most = known.get(nodes) ?? [];
+  known.set(nodes, most);
+  for (const node of inOrder(nodes.slice(most.length)).toReversed()) {
     let here = 0;
     for (const { to, outcome } of answersOf(node)) {
       const rest = to === null ? 0 : (most[to.number] ?? 0);
@@ -171,7 +171,6 @@ function endsIn(nodes: readonly Node[]): number[] {
     }
     most[node.number] = here;
   }
-  known.set(nodes, { count: nodes.length, most });
   return most;
 }
 

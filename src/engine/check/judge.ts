@@ -24,7 +24,7 @@ export function judge(
 ): { explored: Explored; subject: Subject; found: Broken[] } {
   const { script } = compiled;
   const desk = isDesk(script);
-  const explored = explore(script, shared, eyesOf(script, shared, desk, rules), mostStates);
+  const explored = explore(compiled, shared, eyesOf(script, shared, desk, rules), mostStates);
   const steps = new Map(segmentSteps(script).map(step => [step.id, step]));
   const subject: Subject = {
     compiled,

@@ -39,15 +39,19 @@ export interface Place {
   backs: Map<Node | null, Map<Change, readonly Back[]>>;
 }
 
-/** One place for each step, and one behind the last. `breaking`: steps that can break in anywhere. */
+/**
+ * One place for each step, and one behind the last. `breaking`: steps that can break in anywhere; `heard`: those whose condition
+ * tells nothing apart.
+ */
 export function placesOf(
   segment: string,
   steps: readonly Step[],
   live: readonly Live[],
   space: Space,
   breaking: readonly Step[],
+  heard: ReadonlySet<string> = new Set(),
 ): Place[] {
-  const kept = keptAt(steps, live, space, breaking);
+  const kept = keptAt(steps, live, space, breaking, heard);
   return live.map((_, at) => ({
     segment,
     at,
@@ -67,30 +71,42 @@ function keptAt(
   live: readonly Live[],
   space: Space,
   breaking: readonly Step[],
+  heard: ReadonlySet<string>,
 ): Kept[] {
   const places = [...space.names.keys()];
+  const always = places.filter(place => !isOnlyRead(space.names[place]!));
   const compared = new Map<string, (readonly string[])[]>();
-  const add = (step: Step | undefined): readonly string[] =>
-    readsOf(step?.if ?? null).map(({ finding, values }) => {
-      compared.set(finding, [...(compared.get(finding) ?? []), values]);
-      return finding;
-    });
+  const classes = new Map<number, readonly number[]>();
+  const tellApart = (finding: string) => {
+    const place = space.place(finding);
+    if (place === undefined) return;
+    const bits = space.classes(place, compared.get(finding) ?? []);
+    if (bits === null) classes.delete(place);
+    else classes.set(place, bits);
+  };
+  const add = (step: Step | undefined) => {
+    if (step === undefined || heard.has(step.id)) return;
+    for (const { finding, values } of readsOf(step.if)) {
+      const lists = compared.get(finding) ?? [];
+      if (lists.includes(values)) continue;
+      compared.set(finding, [...lists, values]);
+      tellApart(finding);
+    }
+  };
+  space.names.forEach(tellApart);
   breaking.forEach(add);
-  const classes = places.map(place => space.classes(place, compared.get(space.names[place]!) ?? []));
   const kept: Kept[] = [];
   for (let at = steps.length; at >= 0; at--) {
     // Its own condition too: after what broke in at a question, it is read again.
-    for (const finding of add(steps[at])) {
+    add(steps[at]);
+    const left = new Set(always);
+    for (const finding of live[at]!) {
       const place = space.place(finding);
-      if (place !== undefined) classes[place] = space.classes(place, compared.get(finding)!);
+      if (place !== undefined) left.add(place);
     }
-    const left = places.filter(
-      place => !isOnlyRead(space.names[place]!) || live[at]!.has(space.names[place]!),
+    const stands = [...classes].flatMap(([place, bits]) =>
+      left.has(place) ? [{ slot: space.slot(place), bits }] : [],
     );
-    const stands = left.flatMap(place => {
-      const bits = classes[place];
-      return bits ? [{ slot: space.slot(place), bits }] : [];
-    });
     kept[at] = { mask: space.mask(left), stands };
   }
   return kept;

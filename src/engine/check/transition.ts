@@ -1,10 +1,12 @@
 /** The engine's own moves from one question to the next, run under observation: what they read and what they set. */
 import { advance, follow, type Watch } from '#engine/advance.ts';
+import { readsOf } from '#engine/condition.ts';
 import type { Outcome } from '#engine/entries.ts';
 import { BLANK, end } from '#engine/fold.ts';
 import { enter, mayInterrupt } from '#engine/interrupts.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State, URGENT } from '#engine/state.ts';
+import { isMereWords } from './heard.ts';
 import { filled, isPolicy, type Space, STARTED, said, starts } from './space.ts';
 import { type Change, type Mask, none, type Vector } from './vectors.ts';
 
@@ -60,12 +62,15 @@ export function pass(
   segment: string,
   at: number,
   act: Act,
+  heard: (step: Step) => boolean,
 ): Transition {
   const observed = new Observed(script.symptom, space, vector);
   const { state } = observed;
   const seen: Transition['seen'] = [];
   const unset: Transition['unset'] = [];
   const watch: Watch = {
+    skips: step =>
+      isMereWords(step) && heard(step) && readsOf(step.if).every(({ finding }) => finding in state.findings),
     passed: (step, taken) => seen.push({ step, taken }),
     unset: (step, finding) => unset.push({ step, finding }),
   };
@@ -117,7 +122,7 @@ export function doors(
   const { state } = observed;
   state.frames = [{ segment, at }];
   const interrupts = Object.keys(script.interrupts).filter(id => mayInterrupt(script, state, id));
-  const due = state.signs.length > 0;
+  const due = URGENT.some(sign => state.findings[sign] === 'yes');
   // With a ticket due, an outage is not offered as the answer; see the fold.
   const endings = LEAVING.filter(([by]) => by !== 'outage' || !due).map(([by, how, because]): Ending => {
     state.outcome = null;
@@ -141,7 +146,6 @@ class Observed {
     this.state = fresh();
     this.state.findings = this.#findings(vector);
     this.state.symptom = symptom;
-    this.state.signs = URGENT.filter(sign => this.state.findings[sign] === 'yes');
   }
 
   set(name: string): void {

@@ -18,6 +18,9 @@ export const interruptSteps = (script: Script): Step[] =>
 
 export const segmentSteps = (script: Script): Step[] => [...script.main, ...interruptSteps(script)];
 
+/** Names the place in the files. */
+export const writtenAt = ({ unit, path }: Origin): string => `${unit} ${path.join(' ')}`;
+
 /** Every place with a step, in reading order. Ends of blocks are written nowhere. */
 export function writtenSteps(subjects: readonly Subject[]): Written[] {
   const places = new Map<string, Written>();
@@ -25,7 +28,7 @@ export function writtenSteps(subjects: readonly Subject[]): Written[] {
     for (const step of subject.steps.values()) {
       const origin = subject.compiled.origins[step.id];
       if (origin === undefined) continue;
-      const key = `${origin.unit} ${origin.path.join(' ')}`;
+      const key = writtenAt(origin);
       const written = places.get(key) ?? { origin, instances: [] };
       places.set(key, written);
       written.instances.push({ subject, step });

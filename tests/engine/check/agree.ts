@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { expect } from 'vitest';
 import { check } from '#engine/check/check.ts';
 import { RULES } from '#engine/check/rules.ts';
+import { segmentSteps, writtenAt } from '#engine/check/written.ts';
 import { naive, nameOf, paths } from './naive.ts';
 import { randomFlows } from './random-flows.ts';
 
@@ -45,6 +46,42 @@ export function agreeOnRules(numRuns: number): Agreed {
     { numRuns },
   );
   return agreed;
+}
+
+const reachable = RULES.filter(({ name }) => name === 'reachable');
+
+/** Which words nobody ever hears, in any of the flows. Tells of how many words that was asked. */
+export function agreeOnWords(numRuns: number): number {
+  let words = 0;
+  fc.assert(
+    fc.property(randomFlows(3), ({ flows, catalogue }) => {
+      const heard = new Set<string>();
+      const says = new Map<string, { inBlock: boolean }>();
+      for (const compiled of flows) {
+        const each = naive(compiled, [], MOST_STATES);
+        if (each === null) return;
+        for (const step of segmentSteps(compiled.script)) {
+          if (step.kind !== 'say') continue;
+          const place = writtenAt(compiled.origins[step.id]!);
+          says.set(place, { inBlock: step.id.includes('.') });
+          if (each.said.has(step.text)) heard.add(place);
+        }
+      }
+      const never = new Set(
+        check(flows, catalogue, { rules: reachable }).broken.map(({ unit, path }) =>
+          writtenAt({ unit, path: path.slice(0, 2) }),
+        ),
+      );
+      words += says.size;
+      for (const [place, { inBlock }] of says) {
+        // A block that nobody comes to is the visit's trouble, and its words are not spoken of.
+        if (heard.has(place) || !inBlock)
+          expect([place, never.has(place)]).toEqual([place, !heard.has(place)]);
+      }
+    }),
+    { numRuns },
+  );
+  return words;
 }
 
 /** How many ways there are to answer, and how long they are; where no policy is read and nothing worked out, which the slow way cannot tell. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { agreeOnPaths, agreeOnRules } from './agree.ts';
+import { agreeOnPaths, agreeOnRules, agreeOnWords } from './agree.ts';
 
 // A few hundred here; `npm run bench:checker` does thousands.
 const FLOWS = 150;
@@ -9,6 +9,10 @@ describe('the checker and the slow way to the same answer agree on random flows'
     const { flows, found } = agreeOnRules(FLOWS);
     expect(flows).toBeGreaterThan(FLOWS / 2);
     expect(found).toBeGreaterThan(flows);
+  });
+
+  it('on which words nobody ever hears', () => {
+    expect(agreeOnWords(2 * FLOWS)).toBeGreaterThan(FLOWS / 2);
   });
 
   it('on how many ways there are to answer, and how long they are', () => {

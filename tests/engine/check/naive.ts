@@ -12,6 +12,7 @@ import type { Compiled, Origin } from '#engine/compile.ts';
 import type { Entry } from '#engine/entries.ts';
 import { apply } from '#engine/fold.ts';
 import { mayInterrupt } from '#engine/interrupts.ts';
+import type { Message } from '#engine/messages.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
 import { fresh, type State } from '#engine/state.ts';
 
@@ -20,8 +21,8 @@ const NOWHERE: Origin = { unit: '', path: [] };
 export interface Naive {
   /** What is wrong (see `nameOf`), with the fewest things said that show it. */
   found: Map<string, number>;
-  /** Questions that some conversation comes to. */
-  asked: Set<string>;
+  /** Texts that are said in some conversation. */
+  said: Set<string>;
 }
 
 /** By rule, place and message. Where a path simply stops, and where a finding is read unset, the place is not compared. */
@@ -35,7 +36,7 @@ export function naive({ script, origins }: Compiled, rules: readonly Rule[], mos
   const steps = new Map(segmentSteps(script).map(step => [step.id, step]));
   const desk = isDesk(script);
   const found = new Map<string, number>();
-  const asked = new Set<string>();
+  const said = new Set<string>();
   const seen = new Set<string>();
   const tell = (rule: Rule, at: string, trouble: Trouble | null | undefined, cost: number) => {
     if (!trouble) return;
@@ -63,9 +64,12 @@ export function naive({ script, origins }: Compiled, rules: readonly Rule[], mos
         return value;
       },
     });
+    const hear = (messages: readonly Message[]) => {
+      for (const message of messages) if (message.kind === 'say') said.add(message.text);
+    };
     // The opening: begun just before the first step.
-    if (entries.length === 0) advance(script, state);
-    for (const [index, entry] of entries.entries()) apply(script, state, entry, state.number + index);
+    if (entries.length === 0) hear(advance(script, state));
+    for (const [index, entry] of entries.entries()) hear(apply(script, state, entry, state.number + index));
     state.findings = { ...state.findings };
     if (state.outcome === null) return state;
     const ended: Ended = {
@@ -89,7 +93,6 @@ export function naive({ script, origins }: Compiled, rules: readonly Rule[], mos
       if (seen.size > most) return null;
       const step = openStep(script, state);
       if (step === null) continue;
-      asked.add(step.id);
       const interrupts = Object.keys(script.interrupts).filter(id => mayInterrupt(script, state, id));
       const segment = state.frames.at(-1)!.segment;
       const at = { script, desk, view: viewOf(state, steps), segment, step, interrupts };
@@ -100,7 +103,7 @@ export function naive({ script, origins }: Compiled, rules: readonly Rule[], mos
     }
     level = next;
   }
-  return { found, asked };
+  return { found, said };
 }
 
 /** Every value of every policy. */

@@ -86,7 +86,7 @@ function step(id: string, later: readonly string[], blocks: readonly string[]): 
     }),
   );
   const quiet: fc.Arbitrary<Draft>[] = [
-    fc.constant({ say: 'Some words.' }),
+    fc.constant({ say: `Words of ${id}.` }),
     fc.constantFrom(...CAUTIONS).map(caution => ({ caution })),
     fc.constant({ hand_over: {} }),
     fc.constant({ work_out: 'outage', raises: { 'tell-the-desk': ['suspect'] } }),

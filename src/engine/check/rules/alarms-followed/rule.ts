@@ -51,7 +51,9 @@ function passedOver(
   return step.answers.flatMap(({ id, label }) => {
     if (isHurt(label) && !isExempt(step, subject)) return hurt(step, id, label, later, subject, interrupts);
     if (step.after[id]!.raises.length > 0) return [];
-    const alarm = Object.values(interrupts).find(about => isHeardIn(label, about, subject.script.symptom));
+    const alarm = heardIn(label, interrupts).find(
+      ({ not_for = [] }) => !not_for.includes(subject.script.symptom),
+    );
     if (alarm === undefined) return [];
     if (leadsTo(alarm.block, step, id, later, subject.compiled)) return [];
     return placed(
@@ -90,18 +92,28 @@ function hurt(
   );
 }
 
-/** Does an answer say in so many words what would be an alarm if it were typed? */
-function isHeardIn(label: string, { sure, unless = [], not_for = [] }: Interrupts[string], symptom: string) {
+/** By label: a block's answers stand in every flow that visits it, and each is held against hundreds of phrases. */
+const heard = new WeakMap<Interrupts, Map<string, Interrupts[string][]>>();
+
+/** The alarms that an answer would be, in so many words, if it were typed. */
+function heardIn(label: string, interrupts: Interrupts): Interrupts[string][] {
+  const all = heard.get(interrupts) ?? new Map<string, Interrupts[string][]>();
+  heard.set(interrupts, all);
+  const known = all.get(label);
+  if (known !== undefined) return known;
   const words = spaced(label);
-  if (not_for.includes(symptom) || NEGATED.test(words)) return false;
-  return isIn(words, sure) && !isIn(words, unless);
+  const found = NEGATED.test(words)
+    ? []
+    : Object.values(interrupts).filter(({ sure, unless = [] }) => isIn(words, sure) && !isIn(words, unless));
+  all.set(label, found);
+  return found;
 }
 
 const NEGATED = / (?:no|not|nothing|none|never) /;
 
 const spaced = (text: string): string => ` ${text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ')} `;
 
-/** Phrases as they would stand in a label, remembered: there are hundreds, and a label for each answer of each flow. */
+/** Phrases as they would stand in a label. */
 const spacedPhrases = new WeakMap<readonly string[], string[]>();
 
 function isIn(words: string, phrases: readonly string[]): boolean {

@@ -43,11 +43,10 @@ export const rule: Rule = {
   ended({ script, view, desk, segment, by, step }) {
     if (desk || segment !== 'main' || by !== 'flow' || step.kind !== 'hand-over') return null;
     if (ALARMS.some(sign => view.sign(sign))) return null;
-    const told = view.said(SERVER_WORDS);
-    if (view.is(DEVICE, SERVER)) return told ? null : UNTOLD;
+    if (!view.said(SERVER_WORDS)) return view.is(DEVICE, SERVER) ? UNTOLD : null;
     // Whoever spoke of a server's drive and then of something else has heard them already.
-    if (!told || isAboutArray(script) || !view.isSet(DEVICE) || view.sign('hardware-failure')) return null;
-    return MISLED;
+    if (isAboutArray(script) || view.sign('hardware-failure')) return null;
+    return view.isSet(DEVICE) && !view.is(DEVICE, SERVER) ? MISLED : null;
   },
 };
 

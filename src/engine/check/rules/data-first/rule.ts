@@ -45,7 +45,7 @@ const UNTIL_THEN: Trouble = {
 };
 
 const mayFail = (view: View): boolean =>
-  view.sign('suspect') || view.sign('mechanical') || view.sign('hardware-failure');
+  view.sign('hardware-failure') || view.sign('mechanical') || view.sign('suspect');
 
 const settled = (view: View): boolean => view.isSet(COPY) && view.said(DATA_WORDS);
 

@@ -31,7 +31,7 @@ export const rule: Rule = {
   },
 };
 
-const mayFail = (view: View): boolean => view.sign('suspect') || view.sign('hardware-failure');
+const mayFail = (view: View): boolean => view.sign('hardware-failure') || view.sign('suspect');
 
 function tried({ step, view, script, segment }: Opened): Trouble | null {
   if (step.kind !== 'try' || step.effect === 'none') return null;
@@ -95,7 +95,7 @@ function handedOver({ view, outcome: { keep } }: Ended): Trouble | null {
       'hand over with `keep: on` where it was left on',
     );
   }
-  if (keep !== 'as-it-is' && view.is(DEVICE, SERVER) && !view.sign('mechanical')) {
+  if (keep !== 'as-it-is' && !view.sign('mechanical') && view.is(DEVICE, SERVER)) {
     return trouble(
       `"keep it ${keep}" is said of a machine that others depend on`,
       'hand over with `keep: as-it-is`',
@@ -103,7 +103,7 @@ function handedOver({ view, outcome: { keep } }: Ended): Trouble | null {
   }
   if (keep === 'as-it-is' && keptOn) return trouble(...ON_IN_THE_END);
   if (keep !== 'off' && view.isSet(ASKED_OFF)) return trouble(...OFF_IN_THE_END);
-  if (keep === 'off' && view.is(POWER, 'on') && !view.isSet(ASKED_OFF)) {
+  if (keep === 'off' && !view.isSet(ASKED_OFF) && view.is(POWER, 'on')) {
     return trouble('"keep it off" is said of something that is on', 'visit the block switch-off before');
   }
   return null;

@@ -81,8 +81,9 @@ const BEFORE_THE_NOISE: Trouble = {
 
 /** The sound of a dying drive, and nothing that takes it from the drive: no sign says so. */
 function unheard({ view, segment }: Ended): Trouble | null {
-  if (segment !== 'main' || view.sign('suspect') || view.sign('hardware-failure')) return null;
-  if (!view.is(NOISE, ...GRAVE_NOISES)) return null;
+  // In this order, so that little has to be kept where nobody speaks of a noise.
+  if (segment !== 'main' || !view.is(NOISE, ...GRAVE_NOISES)) return null;
+  if (view.sign('hardware-failure') || view.sign('suspect')) return null;
   if (view.is(SOURCE, ...NO_DRIVES_NOISE) || view.is(SPINNING, SOLID)) return null;
   return {
     message:

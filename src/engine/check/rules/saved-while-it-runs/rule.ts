@@ -14,7 +14,7 @@ export const rule: Rule = {
 };
 
 function saving({ view }: Opened): Trouble | null {
-  if (!view.sign('suspect') && !view.sign('hardware-failure')) return null;
+  if (!view.sign('hardware-failure') && !view.sign('suspect')) return null;
   if (!view.isSet(COPY) || view.sign('only-copy')) return null;
   return {
     message: 'a drive that may be failing is read to copy what is safe elsewhere, or what nobody would miss',

@@ -141,11 +141,16 @@ function weighed({ id, after }: Question): Trouble[] {
 
 type Lists = ReadonlyMap<string, (readonly string[])[]>;
 
-/** By finding: the values that conditions compare it with. */
+/** By finding: the values that conditions compare it with, each list once. */
 function listsOf(script: Script): Lists {
   const lists = new Map<string, (readonly string[])[]>();
-  for (const { finding, values } of segmentSteps(script).flatMap(step => readsOf(step.if)))
+  const said = new Set<string>();
+  for (const { finding, values } of segmentSteps(script).flatMap(step => readsOf(step.if))) {
+    const key = `${finding}: ${values.join(' ')}`;
+    if (said.has(key)) continue;
+    said.add(key);
     lists.set(finding, [...(lists.get(finding) ?? []), values]);
+  }
   return lists;
 }
 
