@@ -1,9 +1,9 @@
-#!/usr/bin/env node
 /** Wires everything; the only file that does. Time, randomness and the environment enter here and nowhere else. */
 import { randomBytes } from 'node:crypto';
 import { userInfo } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { type Library, type Loaded, loadLibrary, mistakeText } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
+import { type Library, type Loaded, mistakeText } from '#library/load.ts';
 import { prove, subjectOf } from '#library/prove.ts';
 import { screenReader } from '#reading/screens/reader.ts';
 import { openStore } from '#store/open.ts';
@@ -70,7 +70,7 @@ async function wire(starts: boolean): Promise<Wired> {
 
 /** Today's flows, or one message about what is wrong with them. */
 function read(folder: string): Loaded & { library: Library } {
-  const loaded = loadLibrary(folder);
+  const loaded = loadKept(folder);
   const { library, mistakes } = loaded;
   if (library === null || mistakes.length > 0)
     throw new UserError(
@@ -128,7 +128,7 @@ const shell: Shell = {
     // Windows has no such signal; there a restart reads the flows anew.
     if (process.platform !== 'win32') process.on('SIGUSR2', listener);
   },
-  load: () => loadLibrary(readConfig(process.env).flows),
+  load: () => loadKept(readConfig(process.env).flows),
   now,
   exit: status => {
     process.exitCode = status;

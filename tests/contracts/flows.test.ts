@@ -5,13 +5,14 @@ import { check } from '#engine/check/check.ts';
 import { reportText } from '#engine/check/report.ts';
 import { readsOf } from '#engine/condition.ts';
 import type { Step } from '#engine/script.ts';
-import { loadLibrary, mistakeText } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
+import { mistakeText } from '#library/load.ts';
 import { mistakesOf } from '#library/mistakes.ts';
 import { readYaml } from '#library/yaml.ts';
 import { playWalk, walks } from '#talk/walk.ts';
 import { knowledgeFor } from '../../src/commands/replay.ts';
 
-const loaded = loadLibrary('flows');
+const loaded = loadKept('flows');
 const library = loaded.library!;
 const flows = readdirSync('flows', { withFileTypes: true })
   .filter(entry => entry.isDirectory() && existsSync(`flows/${entry.name}/flow.yaml`))

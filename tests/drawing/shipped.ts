@@ -2,11 +2,11 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { SaxesParser } from 'saxes';
 import { type Subject, subjectOf, type Written } from '#drawing/written.ts';
-import { loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
 import { writtenOf } from '../../src/commands/draw.ts';
 import { measureWithFont } from '../../src/commands/picture.ts';
 
-const { library, mistakes } = loadLibrary('flows');
+const { library, mistakes } = loadKept('flows');
 if (library === null) throw new Error(`flows/ cannot be read: ${JSON.stringify(mistakes[0])}`);
 
 export const written: Written = writtenOf(library);

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
 import { factsHeard } from './facts.ts';
 
-const { library } = loadLibrary('flows');
+const { library } = loadKept('flows');
 if (library === null) throw new Error('the flows do not load');
 const { openings, said, right, heard, wrong } = factsHeard(library);
 

@@ -3,9 +3,9 @@ import type { Question } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
 import { hearStanding } from '#hearing/standing.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
-import { loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
 
-const { library } = loadLibrary('flows');
+const { library } = loadKept('flows');
 if (library === null) throw new Error('the flows do not load');
 
 const heard = (step: Question, text: string): string | null => {

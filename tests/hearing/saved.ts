@@ -5,7 +5,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { SYMPTOMS } from '#engine/catalogue.ts';
 import { fold } from '#engine/fold.ts';
-import { loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
 import { readYaml } from '#library/yaml.ts';
 import { flowFor } from '#talk/knowledge.ts';
 import { rehearse } from '#talk/rehearse.ts';
@@ -14,7 +14,7 @@ import { knowledgeFor } from '../../src/commands/replay.ts';
 import { factsHeard } from './facts.ts';
 import { load } from './load.ts';
 
-const loaded = loadLibrary('flows');
+const loaded = loadKept('flows');
 if (loaded.library === null) throw new Error('the flows do not load');
 const knowledge = knowledgeFor({ load: () => loaded });
 

@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
 import { cardOf } from '#tickets/card.ts';
 import { reseat } from '../support/reseat.ts';
 import { DESK, type DeskSite, deskSite, offered, textOf } from '../support/slack/desk.ts';
@@ -39,7 +39,7 @@ describe('a ticket in the desk’s channel', () => {
     const stored = await row();
     expect(card.text).toContain(stored.ticket.title);
     expect(textOf(card)).toMatch(/[◆▲■●] (CRITICAL|HIGH|MEDIUM|LOW) · R-/);
-    const { site: organisation, catalogue } = loadLibrary('flows').library!;
+    const { site: organisation, catalogue } = loadKept('flows').library!;
     const known = cardOf(stored, { site: organisation, faults: catalogue.faults });
     for (const { label, texts } of known.lines) {
       expect(card.text).toContain(label);

@@ -1,12 +1,13 @@
 /** The shipped flows, or those of another folder, as decide knows them. */
 import { check } from '#engine/check/check.ts';
 import type { Script } from '#engine/script.ts';
-import { type Loaded, loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
+import type { Loaded } from '#library/load.ts';
 import type { Knowledge } from '#talk/knowledge.ts';
 import { knowledgeFor } from '../../src/commands/replay.ts';
 import { catalogue, site } from './flows.ts';
 
-const shipped = loadLibrary('flows');
+const shipped = loadKept('flows');
 export const knowledge: Knowledge = knowledgeFor({ load: () => shipped });
 
 /** The same as after a start, which proves the flows and so knows how long they can get. */

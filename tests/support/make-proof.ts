@@ -6,15 +6,15 @@
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { loadLibrary } from '#library/load.ts';
+import { loadKept } from '#library/kept.ts';
 import { prove, subjectOf } from '#library/prove.ts';
 import { openStore } from '#store/open.ts';
 
-const KEPT = join('node_modules', '.cache', 'reseat');
+const KEPT = join('node_modules', '.cache', 'reseat-proofs');
 /** Milliseconds after which whoever holds the lock is taken to have died. */
 const PATIENCE = 60_000;
 
-const { library } = loadLibrary('flows');
+const { library } = loadKept('flows');
 if (library !== null) {
   const subject = subjectOf(library);
   const kept = join(KEPT, `${subject}.db`);

@@ -2,9 +2,6 @@ import { execFileSync } from 'node:child_process';
 import { copyFileSync, existsSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** Processes of one run share what Node has compiled. */
-export const COMPILED = { NODE_COMPILE_CACHE: join('node_modules', '.cache', 'node') };
-
 let made: string | null = null;
 
 /**
@@ -14,7 +11,6 @@ let made: string | null = null;
 export function knowProven(where: string): void {
   made ??= execFileSync(process.execPath, [join('tests', 'support', 'make-proof.ts')], {
     encoding: 'utf8',
-    env: { ...process.env, ...COMPILED },
   });
   if (made !== '' && existsSync(made) && !existsSync(where)) copyFileSync(made, where);
 }

@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { COMPILED, knowProven } from './proven.ts';
+import { knowProven } from './proven.ts';
 
 export interface Line {
   conversation: string;
@@ -37,15 +37,15 @@ export function reseat(database?: string, flows = 'flows', more: Record<string, 
   const folder = mkdtempSync(join(tmpdir(), 'reseat-'));
   const where = database ?? join(folder, 'reseat.db');
   if (database === undefined) knowProven(where);
-  const env = { ...process.env, ...COMPILED, RESEAT_DATABASE: where, RESEAT_FLOWS: flows, ...more };
+  const env = { ...process.env, RESEAT_DATABASE: where, RESEAT_FLOWS: flows, ...more };
   return {
     database: where,
     run(args, input = '') {
-      const done = spawnSync(process.execPath, ['src/main.ts', ...args], { env, input, encoding: 'utf8' });
+      const done = spawnSync(process.execPath, ['src/reseat.ts', ...args], { env, input, encoding: 'utf8' });
       return { status: done.status ?? -1, out: done.stdout, err: done.stderr };
     },
     async talk(name) {
-      const args = ['src/main.ts', 'chat', '--json', ...(name ? ['--as', name] : [])];
+      const args = ['src/reseat.ts', 'chat', '--json', ...(name ? ['--as', name] : [])];
       const child = spawn(process.execPath, args, { env });
       return { ...(await talkWith(child)) };
     },

@@ -6,7 +6,7 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { COMPILED, knowProven } from './proven.ts';
+import { knowProven } from './proven.ts';
 
 export interface Serving {
   base: string;
@@ -26,7 +26,7 @@ export async function serving(settings: Record<string, string> = {}): Promise<Se
   const port = await freePort();
   const database = join(folder, 'reseat.db');
   knowProven(database);
-  const env = { ...process.env, ...COMPILED, RESEAT_DATABASE: database, PORT: String(port), ...settings };
+  const env = { ...process.env, RESEAT_DATABASE: database, PORT: String(port), ...settings };
   let child: ChildProcess | null = null;
   let output = '';
   const stop: Serving['stop'] = async (signal = 'SIGTERM') => {
@@ -43,7 +43,7 @@ export async function serving(settings: Record<string, string> = {}): Promise<Se
     output: () => output,
     stop,
     async start() {
-      const started = spawn(process.execPath, ['src/main.ts', 'serve'], {
+      const started = spawn(process.execPath, ['src/reseat.ts', 'serve'], {
         env,
         stdio: ['ignore', 'pipe', 'pipe'],
       });

@@ -1,6 +1,7 @@
 /** The real wiring with a channel, a clock and ids of one's own. */
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { Channel } from '#channels/channel.ts';
+import { loadKept } from '#library/kept.ts';
 import { loadLibrary, mistakeText } from '#library/load.ts';
 import { openStore } from '#store/open.ts';
 import type { Store } from '#store/store.ts';
@@ -39,7 +40,7 @@ export interface Given {
 }
 
 export async function wiring(given: Given): Promise<Wiring> {
-  const { library, mistakes } = loadLibrary(given.flows ?? 'flows');
+  const { library, mistakes } = given.flows === undefined ? loadKept('flows') : loadLibrary(given.flows);
   if (library === null || mistakes.length > 0) throw new Error(mistakes.map(mistakeText).join('\n'));
   const store = await openStore(given.database);
   const { now, id, channels, boards = [] } = given;

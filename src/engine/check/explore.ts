@@ -6,7 +6,6 @@
  */
 import type { Compiled } from '#engine/compile.ts';
 import type { Question, Script, Step } from '#engine/script.ts';
-import { URGENT } from '#engine/state.ts';
 import { both, type Coverage, cover } from './coverage.ts';
 import {
   type Arrival,
@@ -24,17 +23,17 @@ import {
   type Exit,
   type Found,
   lastOf,
-  leaving,
   type Move,
   NO_EXITS,
   type Node,
   unexplored,
 } from './graph.ts';
 import { hear } from './heard.ts';
-import type { Fork, Look, Place } from './places.ts';
+import { type Asking, doorsAt, lookAt } from './looking.ts';
+import type { Fork, Place } from './places.ts';
 import { ownOf, type Shared } from './shared.ts';
 import { isPolicy, type Space } from './space.ts';
-import { type Doors, doors, pass, type Transition } from './transition.ts';
+import { pass, type Transition } from './transition.ts';
 import {
   agree,
   andThen,
@@ -51,9 +50,6 @@ import { type Way, type Ways, waysAt } from './ways.ts';
 import { type Back, isIdle, touches, waysBack } from './ways-back.ts';
 
 export const MOST_STATES = 200_000;
-
-/** Signs that settle it: this one is handed over. */
-const DECIDING = [...URGENT, 'mechanical'] as const;
 
 export function explore(compiled: Compiled, shared: Shared, eyes: Eyes, most = MOST_STATES): Explored {
   const explorer = new Explorer(compiled, shared, eyes, most);
@@ -79,6 +75,8 @@ class Explorer {
   readonly #places: readonly Place[];
   readonly #coverage: Coverage;
   readonly #heard: ReadonlySet<string>;
+  readonly #ownAsking: Asking;
+  readonly #alarmsAsking: Asking;
   readonly #nodes: Node[];
   #starts: Edge[] = [];
   #count = 0;
@@ -95,6 +93,9 @@ class Explorer {
     this.#places = own.places;
     this.#nodes = own.nodes;
     this.#coverage = own.coverage;
+    const { script } = compiled;
+    this.#ownAsking = { script, space: own.space, eyes };
+    this.#alarmsAsking = { script, space: shared.space, eyes };
   }
 
   run(): void {
@@ -157,6 +158,10 @@ class Explorer {
     return segment === 'main' ? this.#space : this.#shared.space;
   }
 
+  #asking({ segment }: Place): Asking {
+    return segment === 'main' ? this.#ownAsking : this.#alarmsAsking;
+  }
+
   #waysAt(place: Place): Ways {
     place.ways ??= waysAt(place.step, this.#script, this.#spaceIn(place.segment));
     return place.ways;
@@ -199,43 +204,10 @@ class Explorer {
   }
 
   #open(place: Place, vector: Vector): Node | Fork {
-    const look = this.#look(place, vector);
+    const look = lookAt(place, vector, this.#asking(place));
     if ('policy' in look) return look;
     const { segment, at } = place;
     return unexplored({ ...look, segment, at, step: place.step as Question, vector });
-  }
-
-  /** What the rules say to the open question. */
-  #look(place: Place, vector: Vector): Look | Fork {
-    const known = place.looks.find(vector);
-    if (known !== undefined) return known;
-    const { segment } = place;
-    const step = place.step as Question;
-    const { reads, interrupts, endings } = this.#doorsAt(place, vector);
-    const view = new ObservedView(this.#spaceIn(segment), vector, reads.slice());
-    const found = this.#eyes.opened(view, segment, step, interrupts);
-    const left = endings.flatMap((ending): Edge[] => {
-      const minded = this.#eyes.ended(view, segment, ending, null);
-      if (minded.length === 0) return [];
-      const move: Move = { kind: 'end', by: ending.by as Extract<Move, { kind: 'end' }>['by'] };
-      return [leaving(move, ending.outcome, minded)];
-    });
-    const decided = DECIDING.some(sign => view.sign(sign));
-    const seen: Look | Fork =
-      view.undecided === null
-        ? { reads: view.reads, decided, found, leaving: left }
-        : { policy: view.undecided, reads: view.reads };
-    place.looks.add(vector, view.reads, seen);
-    return seen;
-  }
-
-  #doorsAt(place: Place, vector: Vector): Doors {
-    const known = place.doors.find(vector);
-    if (known !== undefined) return known;
-    const space = this.#spaceIn(place.segment);
-    const found = doors(this.#script, space, vector, place.segment, place.at, place.step as Question);
-    place.doors.add(vector, found.reads, found);
-    return found;
   }
 
   #solve(cluster: Cluster): void {
@@ -317,7 +289,7 @@ class Explorer {
     gather(node, this.#outer(segment));
     cluster.begun.push(node);
     const stay = this.#staying(place, vector);
-    for (const interrupt of this.#doorsAt(place, vector).interrupts) {
+    for (const interrupt of doorsAt(place, vector, this.#asking(place)).interrupts) {
       const { enter, doubt } = alarms.get(interrupt)!;
       if (doubt !== null) {
         for (const arrival of this.#move(place, doubt, vector, cluster)) {
