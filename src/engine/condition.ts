@@ -16,11 +16,16 @@ export function holds(when: Condition | null, findings: Findings, onUnset?: (uns
   if (isAll(when)) return when.all.every(part => holds(part, findings, onUnset));
   if (isAny(when)) return when.any.some(part => holds(part, findings, onUnset));
   if (isNot(when)) return !holds(when.not, findings, onUnset);
-  return Object.entries(when).every(([finding, wanted]) => {
+  for (const finding in when) {
+    const wanted = when[finding];
     const value = findings[finding];
-    if (value === undefined) onUnset?.({ finding });
-    return value !== undefined && (Array.isArray(wanted) ? wanted.includes(value) : wanted === value);
-  });
+    if (value === undefined) {
+      onUnset?.({ finding });
+      return false;
+    }
+    if (Array.isArray(wanted) ? !wanted.includes(value) : wanted !== value) return false;
+  }
+  return true;
 }
 
 export interface Read {

@@ -286,6 +286,7 @@ class Explorer {
         else for (const move of moves.slice(1)) node.edges.push(this.#edge(segment, move, arrival, null));
       }
     }
+    node.answers = node.edges.length;
     gather(node, this.#outer(segment));
     cluster.begun.push(node);
     const stay = this.#staying(place, vector);

@@ -51,13 +51,7 @@ export function figuresOf({ starts, nodes: all }: Explored): Figures {
 /** Answers lead to later steps only, so the order of the steps is an order of the states. */
 const inOrder = (nodes: readonly Node[]): Node[] => nodes.toSorted((a, b) => a.at - b.at);
 
-/** They stand first. */
-function* answersOf({ edges }: Node): Generator<Edge> {
-  for (const edge of edges) {
-    if (edge.move.kind !== 'answer') return;
-    yield edge;
-  }
-}
+const answersOf = ({ edges, answers }: Node): Edge[] => edges.slice(0, answers);
 
 const sum = (numbers: readonly number[]): number => numbers.reduce((total, each) => total + each, 0);
 

@@ -69,6 +69,8 @@ export interface Node {
   decided: boolean;
   found: readonly Found[];
   edges: Edge[];
+  /** How many of them are answers, which stand first. */
+  answers: number;
   calls: Call[];
   /** How the conversation ends if the person ends it here, where a rule minds. */
   leaving: readonly Edge[];
@@ -101,6 +103,7 @@ export function unexplored(
     decided,
     found,
     edges: NO_EDGES,
+    answers: 0,
     calls: NO_CALLS,
     leaving,
     exits: NO_EXITS,

@@ -6,7 +6,7 @@ import type { Live } from './live.ts';
 import { Memo } from './memo.ts';
 import { isOnlyRead, type Space } from './space.ts';
 import type { Doors } from './transition.ts';
-import type { Change, Kept, Mask } from './vectors.ts';
+import { type Change, isIn, type Kept, type Mask } from './vectors.ts';
 import type { Ways } from './ways.ts';
 import type { Back } from './ways-back.ts';
 
@@ -73,16 +73,15 @@ function keptAt(
   breaking: readonly Step[],
   heard: ReadonlySet<string>,
 ): Kept[] {
-  const places = [...space.names.keys()];
-  const always = places.filter(place => !isOnlyRead(space.names[place]!));
+  const always = space.mask(space.names.keys().filter(place => !isOnlyRead(space.names[place]!)));
   const compared = new Map<string, (readonly string[])[]>();
-  const classes = new Map<number, readonly number[]>();
+  const classes = new Map<number, Kept['stands'][number]>();
   const tellApart = (finding: string) => {
     const place = space.place(finding);
     if (place === undefined) return;
     const bits = space.classes(place, compared.get(finding) ?? []);
     if (bits === null) classes.delete(place);
-    else classes.set(place, bits);
+    else classes.set(place, { slot: space.slot(place), bits });
   };
   const add = (step: Step | undefined) => {
     if (step === undefined || heard.has(step.id)) return;
@@ -99,15 +98,12 @@ function keptAt(
   for (let at = steps.length; at >= 0; at--) {
     // Its own condition too: after what broke in at a question, it is read again.
     add(steps[at]);
-    const left = new Set(always);
+    const mask = always.slice();
     for (const finding of live[at]!) {
       const place = space.place(finding);
-      if (place !== undefined) left.add(place);
+      if (place !== undefined) space.cover(mask, place);
     }
-    const stands = [...classes].flatMap(([place, bits]) =>
-      left.has(place) ? [{ slot: space.slot(place), bits }] : [],
-    );
-    kept[at] = { mask: space.mask(left), stands };
+    kept[at] = { mask, stands: [...classes.values()].filter(({ slot }) => isIn(mask, slot)) };
   }
   return kept;
 }

@@ -12,6 +12,7 @@ import {
   type Change,
   changed,
   codeIn,
+  type Mask,
   NO_CHANGE,
   none,
   type Slot,
@@ -162,11 +163,14 @@ export class Space {
   /** All bits of these variables. */
   mask(places: Iterable<number>): number[] {
     const mask = none(this.words);
-    for (const place of places) {
-      const { word, shift, ones } = this.#slots[place]!;
-      mask[word] = mask[word]! | (ones << shift);
-    }
+    for (const place of places) this.cover(mask, place);
     return mask;
+  }
+
+  /** Adds the variable's bits. */
+  cover(mask: Mask, place: number): void {
+    const { word, shift, ones } = this.#slots[place]!;
+    mask[word] = mask[word]! | (ones << shift);
   }
 
   /** Each variable becomes the value of this number. */

@@ -116,7 +116,8 @@ export function coarsely({ mask, value }: Change, { mask: kept, stands }: Kept):
   return { mask: bits, value: after };
 }
 
-const isIn = (mask: readonly number[], { word, shift }: Slot): boolean =>
+/** Does the mask hold the variable there? */
+export const isIn = (mask: readonly number[], { word, shift }: Slot): boolean =>
   (((mask[word] ?? 0) >>> shift) & 1) !== 0;
 
 /** The vector in what is kept of it, without the numbers that lie beyond. */
