@@ -29,7 +29,7 @@ describe('a paste', () => {
           const text = LAYOUTS[layout]!(bytes);
           const lines = text.split('\n');
           const holding = lines.flatMap((line, place) =>
-            /[0-9a-f]{2}.*[0-9a-f]{2}.*[0-9a-f]{2}/i.test(line) && !/C:|00 01 02 03 04 05 06 07/.test(line)
+            /(?:(?:0x[0-9a-f]|[0-9a-f]{2}).*){3}/i.test(line) && !/C:|00 01 02 03 04 05 06 07/.test(line)
               ? [place]
               : [],
           );
