@@ -49,7 +49,7 @@ const RULES: Rule[] = [
     from: ['talk/'],
     may: [...PURE_ROOMS, 'talk/', 'store/store.ts', 'channels/channel.ts', ...PURE_LIBRARIES],
     because:
-      'Talk knows the store and the channels by their interfaces only; main.ts hands it the real ones.',
+      'Talk knows the store and the channels by their interfaces only; wiring.ts hands it the real ones.',
   },
   {
     from: ['store/'],
@@ -196,15 +196,15 @@ const RULES: Rule[] = [
       'Drawing is pure: the file in, SVG text out. Fonts and files are read in commands/, which hands it the widths of letters.',
   },
   {
-    from: ['reseat.ts', 'kept.ts'],
-    may: ['main.ts', 'kept.ts', 'node:module', 'node:path'],
+    from: ['main.ts', 'kept.ts'],
+    may: ['wiring.ts', 'kept.ts', 'node:module', 'node:path'],
     because: 'What is imported here is compiled before anything compiled is remembered.',
   },
   {
     from: ['commands/', 'cli.ts', 'gather.ts', 'look.ts', 'config.ts', 'errors.ts'],
     may: ['', 'commander', 'zod', '@resvg/resvg-js', 'node:fs', 'node:path', 'node:readline', 'node:url'],
     because:
-      'Commands use what main.ts wired; they open nothing themselves and know neither Kysely nor a chat platform.',
+      'Commands use what wiring.ts wired; they open nothing themselves and know neither Kysely nor a chat platform.',
   },
 ];
 
@@ -254,10 +254,10 @@ const allowed = ({ target }: Import, may: string[]) =>
   );
 
 describe('who may import whom', () => {
-  test('every file stands under a rule, or is main.ts', () => {
+  test('every file stands under a rule, or is wiring.ts', () => {
     expect(
       files.filter(
-        file => file !== 'main.ts' && !RULES.some(({ from }) => from.some(each => file.startsWith(each))),
+        file => file !== 'wiring.ts' && !RULES.some(({ from }) => from.some(each => file.startsWith(each))),
       ),
     ).toEqual([]);
   });
@@ -298,9 +298,9 @@ describe('who may import whom', () => {
     expect(offences).toEqual([]);
   });
 
-  test('only config.ts and main.ts read the environment', () => {
+  test('only config.ts and wiring.ts read the environment', () => {
     const offences = files.filter(
-      file => file !== 'main.ts' && /process\.env/.test(readFileSync(join('src', file), 'utf8')),
+      file => file !== 'wiring.ts' && /process\.env/.test(readFileSync(join('src', file), 'utf8')),
     );
     expect(offences.filter(file => file !== 'config.ts')).toEqual([]);
   });

@@ -1,4 +1,4 @@
-/** What a command may use: everything opened and joined by main.ts. */
+/** What a command may use: everything opened and joined by wiring.ts. */
 import type { Channel } from '#channels/channel.ts';
 import type { Loaded } from '#library/load.ts';
 import type { Store } from '#store/store.ts';

@@ -6,6 +6,7 @@ import type { Caution, Say } from './messages.ts';
 import { worded, wordedStep } from './placeholders.ts';
 import { isDeskTopic, type Sign } from './schema.ts';
 import {
+  type CautionWords,
   type Consequence,
   type HandOverStep,
   type Question,
@@ -212,8 +213,15 @@ function lower(state: State, sign: Sign): void {
 export function caution(script: Script, state: State, id: string): Caution[] {
   const words = script.cautions[id];
   if (words === undefined || state.cautions.includes(id)) return [];
+  const text = cautionText(words, state);
   state.cautions.push(id);
-  return [{ kind: 'caution', id, text: words.text }];
+  return [{ kind: 'caution', id, text }];
+}
+
+/** What was said before may order the opposite; then it says which of the two holds. */
+export function cautionText({ text, takesOver = {} }: CautionWords, { cautions }: State): string {
+  const instead = new Set(cautions.flatMap(id => takesOver[id] ?? []));
+  return [text, ...instead].join('\n\n');
 }
 
 /** A failing device is never called fixed, left or somebody else's matter: it is handed over. A technician has it in hand already. */

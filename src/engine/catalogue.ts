@@ -72,6 +72,12 @@ export const cautions = z.record(
       .optional()
       .describe('The same as short lines for the hand-over: what not to do until someone comes.'),
     on_sign: z.enum(SIGNS).optional().describe('Said in the same message when this sign is raised.'),
+    takes_over: z
+      .record(id, words.max(160))
+      .optional()
+      .describe(
+        'By a caution that orders the opposite: words to add where that one was said before, so that nobody obeys both.',
+      ),
   }),
 );
 

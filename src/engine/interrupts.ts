@@ -1,5 +1,5 @@
 /** Words of danger, attack or a dying drive break into whatever is asked; where they may, and what happens then. */
-import { advance, openStep, type Saying, stepsOf, type Watch } from './advance.ts';
+import { advance, cautionText, openStep, type Saying, stepsOf, type Watch } from './advance.ts';
 import type { Say } from './messages.ts';
 import type { Question, Script } from './script.ts';
 import type { State } from './state.ts';
@@ -48,6 +48,7 @@ export function enter(script: Script, state: State, id: string, watch?: Watch): 
 export function cautionOf(script: Script, state: State, id: string): Say[] | Saying[] {
   const words = script.cautions[id];
   if (words === undefined) return [];
+  const text = cautionText(words, state);
   if (!state.cautions.includes(id)) state.cautions.push(id);
-  return [{ kind: 'caution', id, text: words.text }];
+  return [{ kind: 'caution', id, text }];
 }

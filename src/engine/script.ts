@@ -159,11 +159,19 @@ export interface Script {
   findings: Record<string, string[]>;
   /** Values known before the first question: signs are `no`, policies as site.yaml says. */
   start: Record<string, string>;
-  cautions: Record<string, { text: string; dont: string[]; do: string[] }>;
+  cautions: Record<string, CautionWords>;
   /** Said in the same message as the answer that raises the sign. */
   onSign: Partial<Record<Sign, string>>;
   /** Words for `{share.NAME}` in texts, by share and for any other; there only where the texts need them. */
   shares?: { listed: Record<string, Record<string, string>>; otherwise: Record<string, string> };
+}
+
+export interface CautionWords {
+  text: string;
+  do: string[];
+  dont: string[];
+  /** By caution that was said before: words that say which of the two holds. There only where there are any. */
+  takesOver?: Record<string, string>;
 }
 
 export const TRY_ANSWERS = {

@@ -25,7 +25,7 @@ export async function start(): Promise<void> {
 }
 
 function chat(env: NodeJS.ProcessEnv) {
-  return spawn(process.execPath, ['src/reseat.ts', 'chat', '--json'], {
+  return spawn(process.execPath, ['src/main.ts', 'chat', '--json'], {
     env,
     stdio: ['pipe', 'pipe', 'inherit'],
   });

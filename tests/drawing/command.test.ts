@@ -95,7 +95,7 @@ test('nothing else loads the layout library or the PNG maker: chat and serve sta
       else load(target!);
     }
   };
-  load('main.ts');
+  load('wiring.ts');
   expect(loaded.has('commands/serve.ts') && loaded.has('commands/chat.ts')).toBe(true);
   expect([...loaded].filter(file => /elkjs|resvg|^drawing\//.test(file))).toEqual([]);
 });

@@ -156,7 +156,7 @@ describe('bad input', () => {
 test('whoever stops reading early gets no error for it', () => {
   const { stderr } = spawnSync(
     'sh',
-    ['-c', '"$0" src/reseat.ts tickets schema | head -n 1', process.execPath],
+    ['-c', '"$0" src/main.ts tickets schema | head -n 1', process.execPath],
     {
       encoding: 'utf8',
     },

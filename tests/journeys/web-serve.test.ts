@@ -46,7 +46,7 @@ test('a port that is taken is told in one line, with what to do', async () => {
   await once(other, 'listening');
   const { port } = other.address() as AddressInfo;
   const env = { ...process.env, PORT: String(port), RESEAT_DATABASE: ':memory:' };
-  const { status, stderr } = spawnSync(process.execPath, ['src/reseat.ts', 'serve'], {
+  const { status, stderr } = spawnSync(process.execPath, ['src/main.ts', 'serve'], {
     env,
     encoding: 'utf8',
   });
@@ -69,7 +69,7 @@ test('what the desk does in another process reaches the open page', async () => 
   const env = { ...process.env, RESEAT_DATABASE: site.database };
   const asked = spawnSync(
     process.execPath,
-    ['src/reseat.ts', 'tickets', 'ask', number, 'Is the drive in the left bay?'],
+    ['src/main.ts', 'tickets', 'ask', number, 'Is the drive in the left bay?'],
     { env, encoding: 'utf8' },
   );
   expect(asked.status).toBe(0);

@@ -41,11 +41,11 @@ export function reseat(database?: string, flows = 'flows', more: Record<string, 
   return {
     database: where,
     run(args, input = '') {
-      const done = spawnSync(process.execPath, ['src/reseat.ts', ...args], { env, input, encoding: 'utf8' });
+      const done = spawnSync(process.execPath, ['src/main.ts', ...args], { env, input, encoding: 'utf8' });
       return { status: done.status ?? -1, out: done.stdout, err: done.stderr };
     },
     async talk(name) {
-      const args = ['src/reseat.ts', 'chat', '--json', ...(name ? ['--as', name] : [])];
+      const args = ['src/main.ts', 'chat', '--json', ...(name ? ['--as', name] : [])];
       const child = spawn(process.execPath, args, { env });
       return { ...(await talkWith(child)) };
     },

@@ -43,7 +43,7 @@ export async function serving(settings: Record<string, string> = {}): Promise<Se
     output: () => output,
     stop,
     async start() {
-      const started = spawn(process.execPath, ['src/reseat.ts', 'serve'], {
+      const started = spawn(process.execPath, ['src/main.ts', 'serve'], {
         env,
         stdio: ['ignore', 'pipe', 'pipe'],
       });

@@ -34,6 +34,17 @@ export const rule: Rule = {
           : [at('caution', `there is no caution "${caution}"`, 'name one of catalogue/cautions.yaml')]),
       ];
     }),
+    ...Object.entries(catalogue.cautions).flatMap(([id, { takes_over = {} }]) =>
+      Object.keys(takes_over)
+        .filter(other => !(other in catalogue.cautions))
+        .map(other => ({
+          flow: subjects[0]?.script.symptom ?? '',
+          unit: 'catalogue/cautions.yaml',
+          path: [id, 'takes_over', other],
+          message: `there is no caution "${other}"`,
+          remedy: 'name one of this file',
+        })),
+    ),
   ],
 };
 
