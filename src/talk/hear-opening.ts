@@ -120,6 +120,15 @@ export function names(draft: Draft, words: string): string | null {
   return heard.symptom ?? heard.candidates[0] ?? null;
 }
 
+/** Of somebody who says, in the midst of one matter, that it is about another now: that one's title. */
+export function turnsTo(draft: Draft, words: string): string | null {
+  const { state, knowledge } = draft;
+  const named = TURNS.test(words) ? namesSurely(draft, words.replace(TURNS, ' ')) : null;
+  return named === null || named === state.symptom ? null : titleOf(knowledge, named);
+}
+const TURNS =
+  /\b(?:changed my mind|forget (?:that|it|all that|what i (?:said|wrote))|never ?mind(?: that)?|(?:is|it's|about) something else|(?:another|a different|the other|a new) (?:problem|matter|question)|vergiss (?:es|das)|etwas anderes|(?:ein )?anderes problem|autre problème|otro problema)\b/i;
+
 /** The same where there is no doubt about it. */
 export function namesSurely(draft: Draft, words: string): string | null {
   const heard = hearOpening(draft.knowledge.openings, words);

@@ -13,7 +13,7 @@ import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { listen } from '#hearing/words.ts';
 import { add, type Draft, notice } from './draft.ts';
-import { names, namesSurely, open } from './hear-opening.ts';
+import { names, namesSurely, open, turnsTo } from './hear-opening.ts';
 import { hearAlso, siteIn } from './hear-site.ts';
 import { instead } from './instead.ts';
 import { alsoOf, openWith } from './photo.ts';
@@ -128,6 +128,14 @@ function hearStep(draft: Draft, text: string): void {
   const more = value !== null && 'text' in value && alarms.length === 0 ? wanting(draft, step, text) : null;
   if (more !== null) {
     notice(draft, more);
+    return missed(draft, text, true);
+  }
+  const other = form === 'text' || covered.length > 0 || alarms.length > 0 ? null : turnsTo(draft, text);
+  if (other !== null) {
+    notice(
+      draft,
+      `That sounds like another matter: **${other}**. To go on with that instead, say **start again** and tell me about it; what you wrote is kept. Else:`,
+    );
     return missed(draft, text, true);
   }
   if (value !== null && key !== null) {

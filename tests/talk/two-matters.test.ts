@@ -1,5 +1,5 @@
 /** Two matters in the first words: one after the other, and the second is not forgotten. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Message } from '#engine/messages.ts';
 import { rehearse } from '#talk/rehearse.ts';
 import { compiled } from '../support/flows.ts';
@@ -54,4 +54,32 @@ test('who puts it aside is offered nothing more', () => {
   const { address } = talk.conversation();
   const stopped = talk.take({ kind: 'always', what: 'stop', identity: 's', at: talk.now(), address });
   expect(texts(stopped).join('\n')).not.toContain('you also wrote');
+});
+
+describe('who says in the middle that it is about something else', () => {
+  const started = () => {
+    const rehearsal = rehearse(knowledge);
+    rehearsal.say('I deleted a folder from my laptop yesterday');
+    return rehearsal;
+  };
+
+  test.each([
+    'no, I changed my mind. My C drive is full, 0 bytes free',
+    'never mind that, my C drive is full, 0 bytes free',
+    "it's something else: my C drive is full, 0 bytes free",
+  ])('is not taken to have answered, and told how to turn to that: "%s"', words => {
+    const rehearsal = started();
+    const asked = rehearsal.question()!;
+    const said = texts(rehearsal.say(words)).join(' ');
+    expect(said).toContain('a drive that is full');
+    expect(said).toContain('start again');
+    expect(rehearsal.question()!.step).toBe(asked.step);
+  });
+
+  test('has answered where no other matter is named', () => {
+    const rehearsal = started();
+    const asked = rehearsal.question()!;
+    rehearsal.say('no, I changed my mind: on a stick');
+    expect(rehearsal.question()!.step).not.toBe(asked.step);
+  });
 });
