@@ -13,12 +13,12 @@ export function asksLeave(text: string): boolean {
 }
 const LONGEST = 300;
 const LEAVE =
-  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
+  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right|yes or no|a yes or a no|dangerous|bad)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
 
 /** Is the leave that is asked for one to switch off or to unplug? */
 export const asksOff = (text: string): boolean => OFF.test(bare(text)) && !ON_AGAIN.test(bare(text));
 const OFF =
-  /\b(?:unplug|un-plug|plug (?:it|this|that|the \w+) out|pull (?:it|this|that|(?:the|its|my)(?: \w+)? (?:plug|cable|charger|lead|drive|stick))(?: out)?|take (?:it|the \w+) out|disconnect|eject|(?:switch|turn|power) (?:(?:it|this|that|everything|(?:the|my|this|that)(?: \w+){1,2}) )?off|shut (?:(?:it|this|that|(?:the|my|this|that)(?: \w+){1,2}) )?down|ausstecken|abziehen|ausschalten|ausmachen|abschalten|herunterfahren|debrancher|eteindre|desenchufar|apagar(?:lo|la)?|desconectar(?:lo|la)?)\b/;
+  /\b(?:abort|interrupt|break (?:it|this|that) off|(?:stop|cancel) (?:it|this|that|the (?:check|repair|scan|copy|rebuild|test))|unplug|un-plug|plug (?:it|this|that|the \w+) out|pull (?:it|this|that|(?:the|its|my)(?: \w+)? (?:plug|cable|charger|lead|drive|stick))(?: out)?|take (?:it|the \w+) out|disconnect|eject|(?:switch|turn|power) (?:(?:it|this|that|everything|(?:the|my|this|that)(?: \w+){1,2}) )?off|shut (?:(?:it|this|that|(?:the|my|this|that)(?: \w+){1,2}) )?down|ausstecken|abziehen|ausschalten|ausmachen|abschalten|herunterfahren|debrancher|eteindre|desenchufar|apagar(?:lo|la)?|desconectar(?:lo|la)?)\b/;
 /** To get help or to get away: nobody waits for leave to do that. */
 export const asksToRing = (text: string): boolean => RING.test(bare(text));
 const RING =
@@ -33,14 +33,24 @@ const OUT =
 const ON_AGAIN =
   /\b(?:on again|back on|and on|on and off|plug (?:\w+ )?(?:back|in)\b|restart|reboot|off and (?:then )?(?:on|start|try)|wieder|rallumer|volver a)\b/;
 
-/** The same beside other words: "room 2.14, should I turn it off?" */
-export const asksOffBeside = (text: string): boolean =>
+/** Leave to switch off or to do what can do harm, asked beside other words: "room 2.14, should I turn it off?" */
+export const asksBeside = (text: string): boolean =>
   text
     .split(/(?<=[.!?\n])/u)
     .map(sentence =>
       sentence.replace(/^.*?(?=\b(?:can|could|should|may|must|shall|is it|darf|soll|kann|muss)\b)/isu, ''),
     )
-    .some(asked => asksLeave(asked) && asksOff(asked));
+    .some(asked => asksLeave(asked) && (asksOff(asked) || HARMS.test(bare(asked))));
+
+/** Is what they ask leave for what `step` tells them to do? */
+export const isTold = (asked: string, step: string): boolean => {
+  const [word] = HARMS.exec(bare(asked)) ?? [];
+  return word !== undefined && bare(step).includes(word.slice(0, 4));
+};
+
+/** What people ask whether they may do, and should not before it is known how things stand. */
+const HARMS =
+  /\b(?:force|initiali[sz](?:e|ing)|format(?:ting)?|rebuild(?:ing)?|re-?seat|swap|replace|reset|reinstall|repair|scan|chkdsk|fsck|defrag\w*|recovery (?:program|software|tool)|undelete|restart|reboot|clone|freezer|rice|hair ?dryer|shake|tap|screwdriver|unscrew|plug (?:it|this|that|the \w+) (?:back )?in|formatieren|neu ?starten|reparieren|einfrieren|formater|redemarrer|reparer|formatear|reiniciar|reparar)\b/;
 
 /** "It's still on, let me just finish the copy." */
 export const leavesOn = (text: string): boolean =>

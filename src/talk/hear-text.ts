@@ -7,7 +7,7 @@ import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
 import type { Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
-import { asksForHelp, asksLeave, asksOffBeside, leavesOn } from '#hearing/asking.ts';
+import { asksBeside, asksForHelp, asksLeave, leavesOn } from '#hearing/asking.ts';
 import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
@@ -75,7 +75,7 @@ function hearMatter(draft: Draft, text: string): void {
     return hearStep(draft, text);
   if (state.candidates.length > 0) return hearWhich(draft, text);
   open(draft, state.opening === '' ? text : `${state.opening}\n${text}`);
-  mayItGoOff(draft, text);
+  mayThey(draft, text);
   // A wish for somebody in the first words stands, unless there is an alarm to be settled first.
   const { state: now } = draft;
   const alarm = now.frames.length > 1 || now.standing.some(other => other.step === '@doubt');
@@ -86,9 +86,9 @@ const OFF_NOW =
   '**Off now, please, not in a few minutes**: what is wet or swollen grows worse while it has power. Only if hands, floor and socket are dry and nothing smokes, smells or is hot: plug or charger out **at the socket**, power button held down until it is dark. Else keep away from it.';
 
 /** Asked beside other words; the minute that it takes to be asked the next thing can be the one that counts. */
-function mayItGoOff(draft: Draft, text: string): void {
+function mayThey(draft: Draft, text: string): void {
   const { state } = draft;
-  if (state.frames.length > 0 && asksOffBeside(text)) notice(draft, instead(draft.script, state, text));
+  if (state.frames.length > 0 && asksBeside(text)) notice(draft, instead(draft.script, state, text));
   else if (state.signs.includes('danger') && leavesOn(text)) notice(draft, OFF_NOW);
 }
 
@@ -157,12 +157,13 @@ function hearStep(draft: Draft, text: string): void {
   }
   const reply = step.answers.length === 0 || key === null ? beingAsked(draft, step, words) : null;
   if (reply !== null) notice(draft, reply);
-  if (key !== null || alarms.length > 0) return mayItGoOff(draft, text);
+  if (key !== null || alarms.length > 0) return mayThey(draft, text);
   if (reply !== null) return missed(draft, text, true);
   if (heard !== null && 'wrong' in heard) {
     notice(draft, heard.wrong);
     return missed(draft, text, true);
   }
+  if (asksBeside(text)) return askedBack(draft, text, instead(script, state, text));
   if (text.includes('?') && step.help !== null) return askedBack(draft, text, step.help);
   const halves = halvesOf(answers, text).map(({ label }) => `**${label}**`);
   if (halves.length === 0) return missed(draft, text);

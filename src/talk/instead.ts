@@ -3,16 +3,20 @@
 import { openStep } from '#engine/advance.ts';
 import type { Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
-import { asksOff, asksOut, asksToRing } from '#hearing/asking.ts';
+import { asksOff, asksOut, asksToRing, isTold } from '#hearing/asking.ts';
 
 /** Careful by what is known so far; the one wrong answer here can cost the only copy, or worse. Nobody is told no who wants to get help. */
 export function instead(script: Script | null, state: State, text: string): string {
   if (asksToRing(text)) return RING;
+  const step = script === null ? null : openStep(script, state);
+  if (step?.kind === 'try' && isTold(text, step.text)) return AS_TOLD;
   const reply = asksOff(text) ? mayGoOff(script, state) : mayDo(state);
   return asksOut(text)
     ? `Out of a computer, a server or a box **nothing is taken**: no battery, no drive. ${reply}`
     : reply;
 }
+
+const AS_TOLD = 'Yes: just as this step says, and no more than that.';
 
 const RING =
   "**Leaving, raising the alarm, ringing for help, your bank or the police, and changing passwords from another device: yes, at once.** Don't wait for me; I keep what you wrote.";
@@ -26,6 +30,8 @@ function mayDo(state: State): string {
     return 'No, please: every minute that drive runs can cost more than it saves. It stays off until the desk has looked at it.';
   if (state.cautions.includes('noise-first'))
     return 'No, please: while a drive clicks, grinds, scrapes or starts again and again, every minute that it runs can cost more than it saves. Off first; the desk copies what can be copied.';
+  if (state.symptom === 'raid-alarm' || SHARED.some(id => state.cautions.includes(id)))
+    return '**No, please.** Nothing is forced online, initialised, rebuilt, repaired, swapped or restarted there before the desk has looked: one wrong step can cost all that lies on it.';
   const { signs } = state;
   if (signs.includes('hardware-failure') || signs.includes('suspect'))
     return 'Please not yet. Change nothing on it until we know how it stands; what is safe to do I tell you, step by step.';
@@ -43,8 +49,7 @@ function mayGoOff(script: Script | null, state: State): string {
   const step = script === null ? null : openStep(script, state);
   if (step?.finding === 'off-now')
     return 'Yes, please, right away: that is what I ask you to do. A plug-in drive that clicks, grinds or was dropped: pull its cable just as it is. One that is only hot: eject it first; if that hangs for a minute, pull its cable.';
-  if (step?.kind === 'try' && asksOff(step.text))
-    return 'Yes: just as this step says, and no more than that.';
+  if (step?.kind === 'try' && asksOff(step.text)) return AS_TOLD;
   if (about(state, 'mechanical') || state.cautions.includes('noise-first'))
     return '**A server or storage box that others use stays exactly as it is.** Else, if a drive clicks, grinds, scrapes or was dropped: **yes, please, right away**. A plug-in drive: pull its cable. A computer: shut it down the normal way. Then it stays off.';
   if (state.cautions.includes('keep-on'))

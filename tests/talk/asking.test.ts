@@ -1,6 +1,6 @@
 /** People ask instead of answering, ask for somebody, or leave out the number. */
 import { describe, expect, test } from 'vitest';
-import { asksForHelp, asksLeave, asksOff, asksOffBeside } from '#hearing/asking.ts';
+import { asksBeside, asksForHelp, asksLeave, asksOff } from '#hearing/asking.ts';
 import { wantsPerson } from '#hearing/standing.ts';
 import { rehearse } from '#talk/rehearse.ts';
 import { compiled } from '../support/flows.ts';
@@ -211,7 +211,20 @@ describe('the words', () => {
     'can I switch the laptop off now?',
     'do i have to shut it down?',
     'Darf ich ihn ausstecken?',
-  ])('%s asks to go off', text => expect(asksOff(text) && asksOffBeside(text)).toBe(true));
+  ])('%s asks to go off', text => expect(asksOff(text) && asksBeside(text)).toBe(true));
+  test.each([
+    'Rebuild stuck at 3 percent. Should I force it online?',
+    'So is it yes or no to initialising?',
+    'It is at 41 percent. Should I abort that?',
+    'Can I run a recovery program?',
+    'it is grinding, can I just swap it?',
+  ])('%s asks leave for what does harm', text => expect(asksBeside(text)).toBe(true));
+  test.each([
+    'What should I do?',
+    'Can I get my files back?',
+    'I forced it online, was that right?',
+    'how long does a rebuild take?',
+  ])('%s does not', text => expect(asksBeside(text)).toBe(false));
   test.each([
     'can I switch it off and on again?',
     'can I copy them first?',
@@ -235,4 +248,33 @@ test('smoke is heard also where a number is asked for', () => {
   talk.say('no change');
   talk.say('there is smoke coming out of it');
   expect(talk.question()?.step).not.toBe('room');
+});
+
+describe('leave to do what can do harm', () => {
+  const saying = (...said: string[]) => {
+    const talk = rehearse(knowledge);
+    return said
+      .map(text =>
+        talk
+          .say(text)
+          .map(each => ('text' in each ? each.text : ''))
+          .join(' '),
+      )
+      .at(-1);
+  };
+
+  test('is refused for an array in so many words, also when it is asked in the first message', () => {
+    const asked = 'The RAID on our server is degraded. Should I force it online?';
+    expect(saying(asked)).toContain('**No, please.** Nothing is forced online');
+    expect(saying('The RAID on our server is degraded', 'yes or no: should I initialise it?')).toContain(
+      '**No',
+    );
+  });
+
+  test('is not refused where the open step asks for just that', () => {
+    const talk = begun();
+    talk.say('the one');
+    expect(told(talk, 'should I plug it back in now?')[0]).toContain('just as this step says');
+    expect(told(talk, 'can I format it?')[0]).toContain('Please wait with that');
+  });
 });
