@@ -214,6 +214,18 @@ export const TRY_ANSWERS = {
         'nothing was found',
         'not in there',
         'still full',
+        // Had it worked they would not be here.
+        'already tried',
+        'tried that already',
+        'tried it already',
+        'tried that before',
+        'did that already',
+        'already did',
+        'done that before',
+        'schon probiert',
+        'schon gemacht',
+        'déjà essayé',
+        'ya lo probé',
       ],
     },
     {

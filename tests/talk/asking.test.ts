@@ -278,3 +278,27 @@ describe('leave to do what can do harm', () => {
     expect(told(talk, 'can I format it?')[0]).toContain('Please wait with that');
   });
 });
+
+describe('who has tried a step already', () => {
+  const result = (text: string) => {
+    const talk = begun();
+    talk.say('the one');
+    talk.say(text);
+    return talk
+      .conversation()
+      .entries.flatMap(entry =>
+        entry.kind === 'answer' && entry.step === 'again' && 'id' in entry.value ? [entry.value.id] : [],
+      )[0];
+  };
+
+  test.each([
+    'I already tried that',
+    'did that already',
+    "I've tried it already, twice",
+    'habe ich schon probiert',
+  ])('and says so, "%s", is past it', text => expect(result(text)).toBe('no-change'));
+  test.each(['tried it, works now', 'I tried that again and now it works'])(
+    'and found that it works, "%s", is helped',
+    text => expect(result(text)).toBe('fixed'),
+  );
+});
