@@ -2,7 +2,7 @@ import exifr from 'exifr';
 import fc from 'fast-check';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
-import { clean, LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+import { clean, LARGEST_FILE } from '#reading/pictures/clean.ts';
 import { kindOf } from '#reading/pictures/kind.ts';
 
 /** As a phone writes it: where, when, with what, and turned on its side. */
@@ -96,7 +96,7 @@ describe('what is no picture we can show', () => {
       'broken',
     ],
     ['the first bytes of a JPEG alone', Buffer.from([0xff, 0xd8, 0xff]), 'broken'],
-    ['more than 10 MB', Buffer.alloc(LARGEST_PICTURE + 1), 'too-large'],
+    ['more than 10 MB', Buffer.alloc(LARGEST_FILE + 1), 'too-large'],
   ])('%s', (_, content, why) => {
     expect(clean(content)).toEqual({ ok: false, why });
   });

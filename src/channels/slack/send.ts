@@ -2,7 +2,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { isQuestion, type Message } from '#engine/messages.ts';
 import { accept } from '#reading/accept.ts';
-import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+import { LARGEST_FILE } from '#reading/pictures/clean.ts';
 import type { Address, Lying } from '#talk/inbound.ts';
 import type { Channel, Fetched, Parcel, Sent } from '../channel.ts';
 import type { Body, Slack } from './client.ts';
@@ -119,8 +119,8 @@ export function slackChannel(slack: Slack, now: () => number): Required<Omit<Cha
 
   async function fetch(file: Lying, address: Address, signal: AbortSignal): Promise<Fetched> {
     const words = wordsFor(address.to.locale);
-    if (file.size > LARGEST_PICTURE) return { ok: false, refused: words.refused['too-large'] };
-    const fetched = await slack.fetchFile(file.url, LARGEST_PICTURE, signal);
+    if (file.size > LARGEST_FILE) return { ok: false, refused: words.refused['too-large'] };
+    const fetched = await slack.fetchFile(file.url, LARGEST_FILE, signal);
     if (!fetched.ok) {
       if ('why' in fetched) return { ok: false, refused: words.refused['too-large'] };
       if (!fetched.again) return { ok: false, refused: words.unfetched };

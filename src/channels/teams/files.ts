@@ -1,6 +1,6 @@
 /** Pictures and files that came with a message: fetched from where Teams keeps them and nowhere else, their kind told from their content, their metadata taken out. */
 import { accept } from '#reading/accept.ts';
-import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+import { LARGEST_FILE } from '#reading/pictures/clean.ts';
 import type { Address, FromPerson, Lying } from '#talk/inbound.ts';
 import type { Fetched } from '../channel.ts';
 import { fileName } from '../file-name.ts';
@@ -63,7 +63,7 @@ export async function fetchFile(
     const response = await fetch(url, { headers, redirect: 'error', signal });
     if (response.status === 429 || response.status >= 500) throw new Error(`status ${response.status}`);
     if (!response.ok || response.body === null) return { ok: false, refused: words.unfetched };
-    const accepted = accept(await upTo(response.body, LARGEST_PICTURE + 1));
+    const accepted = accept(await upTo(response.body, LARGEST_FILE + 1));
     return accepted.ok ? accepted : { ok: false, refused: words.refused[accepted.why] };
   } catch (error) {
     return { ok: false, again: true, after: AGAIN, error: String(error) };

@@ -1,7 +1,7 @@
 /** The open question: how far along one is, the question, its answers as buttons, and the words that always work. */
 import type { Always } from '#engine/entries.ts';
 import type { Ask, Question, Remaining, Try } from '#engine/messages.ts';
-import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+import { LARGEST_FILE } from '#reading/pictures/clean.ts';
 import { type Look, saying } from './form.ts';
 import { type Html, html } from './html.ts';
 import { marked, markedLine } from './marked.ts';
@@ -85,7 +85,7 @@ const TEXT_FILES = ',text/plain,application/json,.txt,.json,.log,.bin';
 export function pictureForm(look: Look, where: 'card' | 'box'): Html {
   const { words } = look;
   const id = `picture-${where}`;
-  return html`<form method="post" action="/picture" enctype="multipart/form-data" class="picture picture-${where}" data-picture data-most="${LARGEST_PICTURE}" data-large="${words.refused['too-large']}">${saying(look)}
+  return html`<form method="post" action="/picture" enctype="multipart/form-data" class="picture picture-${where}" data-picture data-most="${LARGEST_FILE}" data-large="${words.refused['too-large']}">${saying(look)}
 <input id="${id}" name="picture" type="file" accept="image/png,image/jpeg,image/webp${where === 'box' ? TEXT_FILES : null}" required>
 <label for="${id}"${where === 'card' ? null : html` title="${words.picture}"`}>${camera}<span>${where === 'card' ? words.takePicture : words.picture}</span></label>
 ${where === 'card' ? html`<p class="fine">${words.pictureKinds}</p>` : null}

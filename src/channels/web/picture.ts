@@ -1,9 +1,9 @@
 /** A picture or a file out of an uploaded form, checked and cleaned. */
 import { type Accepted, accept } from '#reading/accept.ts';
-import { LARGEST_PICTURE } from '#reading/pictures/clean.ts';
+import { LARGEST_FILE } from '#reading/pictures/clean.ts';
 
 /** The form around a picture may have so many bytes more. */
-export const LARGEST_FORM = LARGEST_PICTURE + 64 * 1024;
+export const LARGEST_FORM = LARGEST_FILE + 64 * 1024;
 
 export interface Uploaded {
   fields: Record<string, unknown>;

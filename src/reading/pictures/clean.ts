@@ -6,7 +6,7 @@ import { stripPng } from './png.ts';
 import { stripWebp } from './webp.ts';
 
 /** Bytes. */
-export const LARGEST_PICTURE = 10 * 1024 * 1024;
+export const LARGEST_FILE = 10 * 1024 * 1024;
 /** Pixels along one side: beyond it a screen that opens the picture may run out of memory. */
 const LONGEST_SIDE = 20_000;
 
@@ -22,7 +22,7 @@ const STRIP: Record<PictureKind, (bytes: Uint8Array) => Stripped> = {
 
 /** Place, time, device and thumbnails are left out; not one pixel changes. */
 export function clean(bytes: Uint8Array): Cleaned {
-  if (bytes.length > LARGEST_PICTURE) return { ok: false, why: 'too-large' };
+  if (bytes.length > LARGEST_FILE) return { ok: false, why: 'too-large' };
   const kind = kindOf(bytes);
   if (kind === 'empty' || kind === 'heic' || kind === 'other') return { ok: false, why: kind };
   try {
