@@ -1,16 +1,18 @@
-import type { TryStep } from '#engine/script.ts';
-import { DANGER_WHEN, isAboutNoise } from '../../names.ts';
+import { isQuestionStep } from '#engine/advance.ts';
+import type { Script, TryStep } from '#engine/script.ts';
+import { DANGER_WHEN, isAboutNoise, SAVING } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 
 export const rule: Rule = {
   name: 'starts-worth-it',
   proves:
-    'A drive that may be failing and holds the only copy is started only for a test that can clear it, and not at all if it makes a noise; it is called fixed only by such a test.',
+    'A drive that may be failing and holds the only copy is started only for a test that can clear it or to save the files at once, and not at all if it makes a noise; it is called fixed only by such a test.',
 
   opened({ script, step, view, desk, segment }) {
     if (desk || step.kind !== 'try' || step.effect !== 'start') return null;
     if (!view.sign('suspect') || !view.sign('only-copy')) return null;
-    if (canClear(step) && !(segment === 'main' && isAboutNoise(script))) return null;
+    if ((canClear(step) || leadsToSaving(step, script)) && !(segment === 'main' && isAboutNoise(script)))
+      return null;
     if (view.isSet(DANGER_WHEN)) return null;
     if (segment === 'main' && isAboutNoise(script)) {
       return {
@@ -23,7 +25,7 @@ export const rule: Rule = {
       path: ['effect'],
       message: 'a drive that may be failing is started with the only copy on it, and that can clear nothing',
       remedy:
-        'leave it to the desk, or let the step show whether it is well: `fixed`, and `clears: { fixed: [suspect] }`',
+        'leave it to the desk, let the step show whether it is well (`fixed`, and `clears: { fixed: [suspect] }`), or let its success go on to save-now (`goes`)',
     };
   },
 
@@ -40,6 +42,14 @@ export const rule: Rule = {
 };
 
 // Above, a danger long past is left out: that suspicion may break in anywhere, and no step of the flow can clear it.
+
+/** Does it come back, its files are copied before anything else is asked. */
+function leadsToSaving({ after }: TryStep, { main }: Script): boolean {
+  const then = after.fixed?.goes ?? null;
+  if (then === null) return false;
+  const next = main.slice(main.findIndex(({ id }) => id === then)).find(isQuestionStep);
+  return next !== undefined && SAVING.includes(next.finding);
+}
 
 const canClear = ({ after }: TryStep): boolean =>
   Object.values(after).some(({ clears }) => clears.includes('suspect'));
