@@ -3,11 +3,20 @@
  * do. It is kept beside the packages, under the hash of all that it was made from. Where nothing can be kept it is loaded anew.
  */
 import { createHash, randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { deserialize, serialize } from 'node:v8';
 import { KEPT, ROOT } from '../kept.ts';
-import { type Library, type Loaded, loadLibrary } from './load.ts';
+import { filesOf, type Library, type Loaded, loadLibrary } from './load.ts';
 
 /** Some megabytes each: the flows in use, and a few that are being tried. */
 const MOST = 6;
@@ -19,11 +28,22 @@ export function loadKept(folder: string, kept = KEPT): Loaded {
   if (name === null) return loadLibrary(folder);
   const file = join(kept, name);
   const library = quietly(() => deserialize(readFileSync(file)) as Library);
-  if (library !== null) return { library, mistakes: [], place: origin => loadLibrary(folder).place(origin) };
+  if (library !== null) return { library, mistakes: [], place: placesIn(folder) };
   const loaded = loadLibrary(folder);
-  if (loaded.library !== null && loaded.mistakes.length === 0)
+  // Saved meanwhile, it would stand under the name of what was there before.
+  const same = quietly(() => nameOf(folder)) === name;
+  if (loaded.library !== null && loaded.mistakes.length === 0 && same)
     quietly(() => keep(kept, file, loaded.library));
   return loaded;
+}
+
+/** Asked for only where something is wrong; then the files are read after all, once. */
+function placesIn(folder: string): Loaded['place'] {
+  let loaded: Loaded | null = null;
+  return origin => {
+    loaded ??= loadLibrary(folder);
+    return loaded.place(origin);
+  };
 }
 
 /** A file that is not there, is half written or may not be written: then it is as if nothing had been kept. */
@@ -38,15 +58,18 @@ function quietly<T>(does: () => T): T | null {
 /** Of everything that the library depends on: the flows, the code, and what the packages and the machine make of them. */
 function nameOf(folder: string): string {
   const hash = createHash('sha256').update(process.version);
-  const add = (root: string, counts: (file: string) => boolean) => {
-    for (const entry of readdirSync(root, { recursive: true, encoding: 'utf8' }).sort()) {
-      hash.update(`${entry}\n`);
-      if (counts(entry)) hash.update(readFileSync(join(root, entry)));
-    }
+  const add = (file: string) => {
+    const content = readFileSync(file);
+    hash.update(`${file} ${content.length}\n`).update(content);
   };
-  add(folder, file => /\.ya?ml$/.test(file) && !/\bwalks\.yaml$/.test(file));
-  add(join(ROOT, 'src'), file => file.endsWith('.ts'));
-  hash.update(readFileSync(join(ROOT, 'package-lock.json')));
+  for (const file of filesOf(folder)) {
+    hash.update(`${file}\n`);
+    if (existsSync(join(folder, file))) add(join(folder, file));
+  }
+  const source = join(ROOT, 'src');
+  for (const file of readdirSync(source, { recursive: true, encoding: 'utf8' }).sort())
+    if (file.endsWith('.ts')) add(join(source, file));
+  add(join(ROOT, 'package-lock.json'));
   return `flows-${hash.digest('hex')}`;
 }
 

@@ -87,7 +87,7 @@ export function loadLibrary(folder: string): Loaded {
     blocks[name] = found;
   }
   const flows: Record<string, Flow> = {};
-  for (const name of foldersIn(folder).filter(each => each !== 'blocks' && each !== 'catalogue')) {
+  for (const name of flowsIn(folder)) {
     const found = read(name, join(name, 'flow.yaml'), flow);
     if (found === null) continue;
     needName(found.symptom, name, name);
@@ -146,6 +146,17 @@ export function loadLibrary(folder: string): Loaded {
   }
   return { library, mistakes, place };
 }
+
+/** All that a library is read from, there or not, within the folder. */
+export const filesOf = (folder: string): string[] => [
+  'site.yaml',
+  ...Object.values(CATALOGUE).map(([file]) => join('catalogue', file)),
+  ...foldersIn(join(folder, 'blocks')).map(name => join('blocks', name, 'block.yaml')),
+  ...flowsIn(folder).map(name => join(name, 'flow.yaml')),
+];
+
+const flowsIn = (folder: string): string[] =>
+  foldersIn(folder).filter(each => each !== 'blocks' && each !== 'catalogue');
 
 const shown = (path: string): string => relative(process.cwd(), path) || path;
 

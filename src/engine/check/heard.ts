@@ -1,8 +1,10 @@
 /**
  * Mere words: said where their condition holds, and nothing comes of it. The rules ask only that some conversation has them. So
- * once one has, their condition tells no two conversations apart, wherever else the same words stand.
+ * once one has, their condition tells no two conversations apart, wherever else the same words stand. That goes for a condition
+ * on one finding: of several, the value of the first decides whether the next is read, and it may not be set.
  */
 import type { Compiled } from '#engine/compile.ts';
+import { readsOf } from '#engine/condition.ts';
 import type { Step } from '#engine/script.ts';
 import { WATCHED_CAUTIONS } from './names.ts';
 import { segmentSteps, writtenAt } from './written.ts';
@@ -23,8 +25,11 @@ export function hear({ script, origins }: Compiled, had: ReadonlySet<string>, he
     heard.add(writtenAt(origins[id]!));
 }
 
+const readsOne = ({ if: when }: Step): boolean =>
+  new Set(readsOf(when).map(({ finding }) => finding)).size < 2;
+
 const idsOf = (script: Compiled['script'], wanted: (id: string) => boolean): string[] =>
   segmentSteps(script)
-    .filter(isMereWords)
+    .filter(step => isMereWords(step) && readsOne(step))
     .map(({ id }) => id)
     .filter(wanted);

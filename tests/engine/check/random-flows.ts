@@ -35,6 +35,10 @@ const condition = fc.oneof(
   { weight: 4, arbitrary: leafCondition },
   { weight: 1, arbitrary: leafCondition.map(not => ({ not })) },
   { weight: 1, arbitrary: fc.array(leafCondition, { minLength: 2, maxLength: 2 }).map(all => ({ all })) },
+  {
+    weight: 2,
+    arbitrary: fc.tuple(leafCondition, leafCondition).map(([one, other]) => ({ ...one, ...other })),
+  },
   { weight: 1, arbitrary: fc.array(leafCondition, { minLength: 2, maxLength: 2 }).map(any => ({ any })) },
 );
 
