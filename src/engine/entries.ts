@@ -52,6 +52,8 @@ export interface Interrupted extends Stamp {
   interrupt: string;
   sure: boolean;
   words: string;
+  /** As with an answer: what the same words say beside it, for questions to come. */
+  also?: Answered['also'];
 }
 
 /** Words that answered nothing. Not understood, which is counted, or `asked`: a question back, which was answered. */

@@ -337,6 +337,7 @@ function confirmed(
 
 function interrupted(script: Script | null, state: State, entry: Interrupted, index: number): Saying[] {
   if (script === null || state.outcome !== null || !mayInterrupt(script, state, entry.interrupt)) return [];
+  state.waiting = { ...state.waiting, ...entry.also };
   moved(state, index);
   if (entry.sure) {
     state.standing = state.standing.filter(other => other.step !== '@doubt');

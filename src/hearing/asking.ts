@@ -13,16 +13,16 @@ export function asksLeave(text: string): boolean {
 }
 const LONGEST = 300;
 const LEAVE =
-  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right|yes or no|a yes or a no|dangerous|bad)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
+  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right|yes or no|a yes or a no)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
 
 /** Is the leave that is asked for one to switch off or to unplug? */
 export const asksOff = (text: string): boolean => OFF.test(bare(text)) && !ON_AGAIN.test(bare(text));
 const OFF =
-  /\b(?:abort|interrupt|break (?:it|this|that) off|(?:stop|cancel) (?:it|this|that|the (?:check|repair|scan|copy|rebuild|test))|unplug|un-plug|plug (?:it|this|that|the \w+) out|pull (?:it|this|that|(?:the|its|my)(?: \w+)? (?:plug|cable|charger|lead|drive|stick))(?: out)?|take (?:it|the \w+) out|disconnect|eject|(?:switch|turn|power) (?:(?:it|this|that|everything|(?:the|my|this|that)(?: \w+){1,2}) )?off|shut (?:(?:it|this|that|(?:the|my|this|that)(?: \w+){1,2}) )?down|ausstecken|abziehen|ausschalten|ausmachen|abschalten|herunterfahren|debrancher|eteindre|desenchufar|apagar(?:lo|la)?|desconectar(?:lo|la)?)\b/;
+  /\b(?:abort|interrupt|break (?:it|this|that) off|(?:stop|cancel) the (?:check|repair|scan|copy|rebuild|test|update)|unplug|un-plug|plug (?:it|this|that|the \w+) out|pull (?:it|this|that|(?:the|its|my)(?: \w+)? (?:plug|cable|charger|lead|drive|stick))(?: out)?|take (?:it|the \w+) out|disconnect|eject|(?:switch|turn|power) (?:(?:it|this|that|everything|(?:the|my|this|that)(?: \w+){1,2}) )?off|shut (?:(?:it|this|that|(?:the|my|this|that)(?: \w+){1,2}) )?down|ausstecken|abziehen|ausschalten|ausmachen|abschalten|herunterfahren|debrancher|eteindre|desenchufar|apagar(?:lo|la)?|desconectar(?:lo|la)?)\b/;
 /** To get help or to get away: nobody waits for leave to do that. */
 export const asksToRing = (text: string): boolean => RING.test(bare(text));
 const RING =
-  /\b(?:call|ring|phone|dial|tell|inform|report|leave the (?:building|room|house)|evacuate|run|get out|fire (?:brigade|department|alarm)|ambulance|police|bank|(?:change|reset) (?:my |the |all )*passwords?|anrufen|rufen|feuerwehr|polizei|kennwort andern|passwort andern|appeler|pompiers|banque|llamar|bomberos|banco|policia)\b/;
+  /\b(?:call|ring|phone|dial|tell|inform|report|leave the (?:building|room|house)|evacuate|run (?:away|out)|get out|fire (?:brigade|department|alarm)|ambulance|police|bank|(?:change|reset) (?:my |the |all )*passwords?|anrufen|rufen|feuerwehr|polizei|kennwort andern|passwort andern|appeler|pompiers|banque|llamar|bomberos|banco|policia)\b/;
 
 /** To take something out of a machine: a battery, a drive, a member. */
 export const asksOut = (text: string): boolean => OUT.test(bare(text));
@@ -40,13 +40,18 @@ export const asksBeside = (text: string): boolean =>
     .map(sentence =>
       sentence.replace(/^.*?(?=\b(?:can|could|should|may|must|shall|is it|darf|soll|kann|muss)\b)/isu, ''),
     )
-    .some(asked => asksLeave(asked) && (asksOff(asked) || HARMS.test(bare(asked))));
+    .some(asked => asksLeave(asked) && (asksOff(asked) || asksToHarm(asked) || asksToCancel(asked)));
 
-/** Is what they ask leave for what `step` tells them to do? */
-export const isTold = (asked: string, step: string): boolean => {
-  const [word] = HARMS.exec(bare(asked)) ?? [];
-  return word !== undefined && bare(step).includes(word.slice(0, 4));
-};
+/** To do what can cost files where nobody knows yet how things stand. */
+export const asksToHarm = (text: string): boolean => HARMS.test(bare(text));
+
+/** To press Cancel. */
+export const asksToCancel = (text: string): boolean => /\bcancel\b/.test(bare(text)) && !asksOff(text);
+
+/** To take out something that is only plugged in. */
+export const asksToUnplug = (text: string): boolean => UNPLUG.test(bare(text));
+const UNPLUG =
+  /\b(?:unplug|un-plug|pull (?:it|this|that|the \w+)(?: out)?|take (?:it|the \w+) out|disconnect|eject|ausstecken|abziehen|debrancher|desenchufar)\b/;
 
 /** What people ask whether they may do, and should not before it is known how things stand. */
 const HARMS =
@@ -59,9 +64,11 @@ export const leavesOn = (text: string): boolean =>
   );
 
 const bare = (text: string): string =>
-  fold(text)
-    .toLowerCase()
-    .replaceAll('\u2019', "'")
-    .replace(/[!?.\s]+$/u, '')
-    .replace(/\s+/gu, ' ')
-    .trim();
+  withoutEnd(fold(text).toLowerCase().replaceAll('\u2019', "'").replace(/\s+/gu, ' ').trim());
+
+/** Sign by sign: a pattern for "some of these at the end" begins anew at each of thousands of them. */
+function withoutEnd(text: string): string {
+  let end = text.length;
+  while (end > 0 && '!?. '.includes(text[end - 1]!)) end--;
+  return text.slice(0, end);
+}

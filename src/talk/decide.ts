@@ -2,8 +2,10 @@
 import { openStep } from '#engine/advance.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
+import { asksBeside, asksLeave } from '#hearing/asking.ts';
 import { redact } from '#hearing/redact.ts';
 import { reference } from '#tickets/schema.ts';
+import { alarming } from './alarming.ts';
 import { attached, fetching } from './attached.ts';
 import { cameBack, takeUpAgain } from './came-back.ts';
 import { desk, deskAnswer, deskQuestion } from './desk.ts';
@@ -12,6 +14,7 @@ import { type Decision, finish } from './finish.ts';
 import { tellOutages } from './hear-opening.ts';
 import { answerStanding, chooseSymptom, hearText } from './hear-text.ts';
 import type { Inbound } from './inbound.ts';
+import { instead } from './instead.ts';
 import type { Knowledge } from './knowledge.ts';
 import { asksForNews, newsOf, outageOver, partOfOutage } from './news.ts';
 import { pictureRead } from './photo.ts';
@@ -150,6 +153,12 @@ function addNote(draft: Draft, text: string): void {
   if (before.openTicket === null)
     return notice(draft, 'If something else is wrong, describe it and we begin.');
   if (asksForNews(text) && before.ticket !== null) notice(draft, newsOf(before.ticket, draft.knowledge));
+  // What is known to burn may burn more by now.
+  for (const id of alarming(draft.knowledge, [], text)) {
+    const words = draft.script?.cautions[id]?.text;
+    if (words !== undefined) notice(draft, words);
+  }
+  if (asksLeave(text) || asksBeside(text)) notice(draft, instead(draft.script, draft.state, text));
   add(draft, { kind: 'note', at: now, words: text });
   notice(
     draft,

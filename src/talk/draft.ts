@@ -74,6 +74,12 @@ export function add(draft: Draft, entry: Entry): void {
   if (work !== null) add(draft, workedOut(work, state, now));
 }
 
+/** Takes back what was appended since there were so many. */
+export function withdraw(draft: Draft, length: number): void {
+  draft.entries.length = length;
+  draft.state = fold(draft.script, draft.entries).state;
+}
+
 export const notice = (draft: Draft, text: string): void => {
   draft.notices.push({ kind: 'say', text });
 };

@@ -120,14 +120,19 @@ export function names(draft: Draft, words: string): string | null {
   return heard.symptom ?? heard.candidates[0] ?? null;
 }
 
-/** Of somebody who says, in the midst of one matter, that it is about another now: that one's title. */
-export function turnsTo(draft: Draft, words: string): string | null {
+/**
+ * Of somebody who says, in the midst of one matter, that it is about another now: that one's title, and what they said of it, which
+ * may all the same be an answer here.
+ */
+export function turnsTo(draft: Draft, words: string): { title: string; rest: string } | null {
   const { state, knowledge } = draft;
-  const named = TURNS.test(words) ? namesSurely(draft, words.replace(TURNS, ' ')) : null;
-  return named === null || named === state.symptom ? null : titleOf(knowledge, named);
+  if (!TURNS.test(words)) return null;
+  const rest = words.replace(TURNS, ' ');
+  const named = namesSurely(draft, rest);
+  return named === null || named === state.symptom ? null : { title: titleOf(knowledge, named), rest };
 }
 const TURNS =
-  /\b(?:changed my mind|forget (?:that|it|all that|what i (?:said|wrote))|never ?mind(?: that)?|(?:is|it's|about) something else|(?:another|a different|the other|a new) (?:problem|matter|question)|vergiss (?:es|das)|etwas anderes|(?:ein )?anderes problem|autre problème|otro problema)\b/i;
+  /(?:^\W*(?:no|nein|non)\b\W*)?\b(?:(?:i|we)(?:'ve| have)? )?(?:changed my mind|forget (?:that|it|all that|what i (?:said|wrote)|(?:about )?(?:the|my) \w+)|never ?mind(?: that)?|(?:is|it's|about) something else|(?:another|a different|the other|a new) (?:problem|matter|question)|vergiss (?:es|das)|etwas anderes|(?:ein )?anderes problem|autre problème|otro problema)\b/i;
 
 /** The same where there is no doubt about it. */
 export function namesSurely(draft: Draft, words: string): string | null {

@@ -12,7 +12,7 @@ import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { listen } from '#hearing/words.ts';
-import { add, type Draft, notice } from './draft.ts';
+import { add, type Draft, notice, withdraw } from './draft.ts';
 import { names, namesSurely, open, turnsTo } from './hear-opening.ts';
 import { hearAlso, siteIn } from './hear-site.ts';
 import { instead } from './instead.ts';
@@ -88,7 +88,7 @@ const OFF_NOW =
 /** Asked beside other words; the minute that it takes to be asked the next thing can be the one that counts. */
 function mayThey(draft: Draft, text: string): void {
   const { state } = draft;
-  if (state.frames.length > 0 && asksBeside(text)) notice(draft, instead(draft.script, state, text));
+  if (state.outcome === null && asksBeside(text)) notice(draft, instead(draft.script, state, text));
   else if (state.signs.includes('danger') && leavesOn(text)) notice(draft, OFF_NOW);
 }
 
@@ -131,13 +131,15 @@ function hearStep(draft: Draft, text: string): void {
     return missed(draft, text, true);
   }
   const other = form === 'text' || covered.length > 0 || alarms.length > 0 ? null : turnsTo(draft, text);
-  if (other !== null) {
+  const still = other === null ? null : hearAnswer({ form, answers, ...limits }, other.rest);
+  if (other !== null && !(still !== null && 'value' in still)) {
     notice(
       draft,
-      `That sounds like another matter: **${other}**. To go on with that instead, say **start again** and tell me about it; what you wrote is kept. Else:`,
+      `That sounds like another matter: **${other.title}**. To go on with that instead, say **start again** and tell me about it; what you wrote is kept. Else:`,
     );
     return missed(draft, text, true);
   }
+  const began = draft.entries.length;
   if (value !== null && key !== null) {
     // A story told in answer to one question may answer the next ones too.
     const also = 'text' in value ? { ...hearAlso(script, text), ...siteIn(script, step, text) } : {};
@@ -152,8 +154,29 @@ function hearStep(draft: Draft, text: string): void {
       ...later,
     });
   }
+  // What would have ended it waits; an alarm does not.
+  const last = alarms.length > 0 && draft.state.outcome !== null;
+  if (last) withdraw(draft, began);
+  const also =
+    last && key !== null
+      ? {
+          also: {
+            ...hearAlso(script, text),
+            ...siteIn(script, step, text),
+            [step.finding]: { answer: key, words: text },
+          },
+        }
+      : {};
   for (const { interrupt, sure, words: said } of alarms) {
-    add(draft, { kind: 'interrupt', at: now, question: draft.state.number, interrupt, sure, words: said });
+    add(draft, {
+      kind: 'interrupt',
+      at: now,
+      question: draft.state.number,
+      interrupt,
+      sure,
+      words: said,
+      ...also,
+    });
   }
   const reply = step.answers.length === 0 || key === null ? beingAsked(draft, step, words) : null;
   if (reply !== null) notice(draft, reply);

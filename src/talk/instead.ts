@@ -3,25 +3,41 @@
 import { openStep } from '#engine/advance.ts';
 import type { Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
-import { asksOff, asksOut, asksToRing, isTold } from '#hearing/asking.ts';
+import { asksOff, asksOut, asksToCancel, asksToHarm, asksToRing, asksToUnplug } from '#hearing/asking.ts';
 
 /** Careful by what is known so far; the one wrong answer here can cost the only copy, or worse. Nobody is told no who wants to get help. */
 export function instead(script: Script | null, state: State, text: string): string {
-  if (asksToRing(text)) return RING;
-  const step = script === null ? null : openStep(script, state);
-  if (step?.kind === 'try' && isTold(text, step.text)) return AS_TOLD;
-  const reply = asksOff(text) ? mayGoOff(script, state) : mayDo(state);
+  if (asksToRing(text) && !asksToHarm(text)) return RING;
+  if (asksToCancel(text)) return CANCEL;
+  const reply = asksOff(text) ? mayGoOff(script, state, text) : mayDo(script, state, text);
   return asksOut(text)
     ? `Out of a computer, a server or a box **nothing is taken**: no battery, no drive. ${reply}`
     : reply;
 }
 
-const AS_TOLD = 'Yes: just as this step says, and no more than that.';
-
 const RING =
   "**Leaving, raising the alarm, ringing for help, your bank or the police, and changing passwords from another device: yes, at once.** Don't wait for me; I keep what you wrote.";
 
-function mayDo(state: State): string {
+const CANCEL =
+  'If it offers to repair, reset, initialise, format or install: **yes, press Cancel**. What is running already please let run until I know more.';
+
+/** What an offer of the system's would write. */
+const WRITES =
+  /\b(?:format|initiali[sz]|repair|scan|chkdsk|fsck|fix it|reset|reinstall|recovery (?:program|software|tool)|formatier|reparier|reparer|formater|formatear|reparar)/i;
+
+const NOT_WRITTEN =
+  '**No, please.** If it offers to format, repair, scan or initialise, press **Cancel**: that writes to the drive, and what it writes over is gone. What is safe to try I tell you, step by step.';
+
+const ONLY_THIS =
+  "Please do just what this step says, and nothing beside it. If you would rather not, say that you couldn't do it.";
+
+const NOT_THERE =
+  '**No, please.** Nothing is forced online, initialised, rebuilt, repaired, swapped or restarted there before the desk has looked: one wrong step can cost all that lies on it.';
+
+const LOOKING =
+  'Looking at its lights and messages, and a photo of them, is fine. Please press, pull out and restart nothing there.';
+
+function mayDo(script: Script | null, state: State, text: string): string {
   if (about(state, 'danger'))
     return 'On the device itself please do nothing; keep away from it until somebody qualified has looked. **Leaving, raising the alarm and ringing for help: at once.** People first.';
   if (about(state, 'attack'))
@@ -30,8 +46,10 @@ function mayDo(state: State): string {
     return 'No, please: every minute that drive runs can cost more than it saves. It stays off until the desk has looked at it.';
   if (state.cautions.includes('noise-first'))
     return 'No, please: while a drive clicks, grinds, scrapes or starts again and again, every minute that it runs can cost more than it saves. Off first; the desk copies what can be copied.';
-  if (state.symptom === 'raid-alarm' || SHARED.some(id => state.cautions.includes(id)))
-    return '**No, please.** Nothing is forced online, initialised, rebuilt, repaired, swapped or restarted there before the desk has looked: one wrong step can cost all that lies on it.';
+  if (isShared(state)) return asksToHarm(text) ? NOT_THERE : LOOKING;
+  if (WRITES.test(text)) return NOT_WRITTEN;
+  const step = script === null ? null : openStep(script, state);
+  if (step?.kind === 'try' && asksToHarm(text)) return ONLY_THIS;
   const { signs } = state;
   if (signs.includes('hardware-failure') || signs.includes('suspect'))
     return 'Please not yet. Change nothing on it until we know how it stands; what is safe to do I tell you, step by step.';
@@ -39,23 +57,31 @@ function mayDo(state: State): string {
 }
 
 /** To switch off or to unplug: a yes where a drive or a person is hurt by each minute, a no where it would do the harm. */
-function mayGoOff(script: Script | null, state: State): string {
+function mayGoOff(script: Script | null, state: State, text: string): string {
   if (about(state, 'danger'))
     return 'Only its plug or charger may be pulled, **at the socket**, and only if hands, floor and socket are dry and nothing smokes, smells or is hot. Open nothing. Else keep away from it; people first.';
   if (about(state, 'attack'))
     return "**Off the network: yes, now**, cable out and Wi-Fi off. The machine itself stays on; only if you can't take it off the network, switch it off.";
-  if (SHARED.some(id => state.cautions.includes(id)))
+  if (isShared(state))
     return 'No, please: others depend on it. Nothing on it is switched off or pulled out before the desk has looked.';
   const step = script === null ? null : openStep(script, state);
   if (step?.finding === 'off-now')
     return 'Yes, please, right away: that is what I ask you to do. A plug-in drive that clicks, grinds or was dropped: pull its cable just as it is. One that is only hot: eject it first; if that hangs for a minute, pull its cable.';
-  if (step?.kind === 'try' && asksOff(step.text)) return AS_TOLD;
+  if (step?.kind === 'try' && asksOff(step.text))
+    return 'Yes: just as this step says, and no more than that.';
   if (about(state, 'mechanical') || state.cautions.includes('noise-first'))
     return '**A server or storage box that others use stays exactly as it is.** Else, if a drive clicks, grinds, scrapes or was dropped: **yes, please, right away**. A plug-in drive: pull its cable. A computer: shut it down the normal way. Then it stays off.';
   if (state.cautions.includes('keep-on'))
     return 'No, please leave it on: it runs now and may not start again.';
+  if (asksToUnplug(text) && PLUG_IN.test(`${state.opening} ${text}`))
+    return 'A stick, a card or a plug-in drive: **yes**. Eject it first if the computer shows it, and leave it out then. Only while something is being copied off it, let that finish.';
   return '**Not while it counts a percentage, updates, repairs or checks a drive**: breaking that off does harm. Else please leave it as it is for a moment; when it should go off, I say so. If it clicks, smells or got wet, tell me now.';
 }
+
+const PLUG_IN = /\b(?:stick|usb|portable|external|plug-in|memory card|sd card|thumb|flash drive|externe)\b/i;
+
+const isShared = ({ symptom, cautions }: State): boolean =>
+  symptom === 'raid-alarm' || SHARED.some(id => cautions.includes(id));
 
 /** Raised, being asked about, or its words were said. */
 const about = (state: State, sign: 'danger' | 'attack' | 'mechanical'): boolean =>

@@ -1,6 +1,7 @@
 /** Does what a person does belong to the chat's current matter, or does a new one begin? Pure. */
 import { hearOpening } from '#hearing/opening.ts';
 import { hearStanding } from '#hearing/standing.ts';
+import { alarming } from './alarming.ts';
 import { cameBack } from './came-back.ts';
 import { isThanks } from './decide.ts';
 import { type Before, draftOf } from './draft.ts';
@@ -18,6 +19,8 @@ export function beginsNew(knowledge: Knowledge, before: Before, inbound: Inbound
   if (word === 'person') return before.openTicket === null;
   if (word !== null) return false;
   if (cameBack(knowledge, before, inbound.text, now)) return false;
+  // A ticket about a drive does not wait in the queue with smoke on it.
+  if (alarming(knowledge, state.signs, inbound.text).length > 0) return true;
   const heard = hearOpening(knowledge.openings, inbound.text);
   const open = before.openTicket !== null;
   // While a ticket is open, words that only might name another problem belong to it.

@@ -263,6 +263,22 @@ describe('leave to do what can do harm', () => {
       .at(-1);
   };
 
+  test.each([
+    ['my usb stick asks to be formatted', 'should I run chkdsk?', '**No, please.**'],
+    ['my usb stick asks to be formatted', 'should I press cancel or format?', 'press Cancel'],
+    ['my usb stick asks to be formatted. Should I cancel it?', '', 'press Cancel'],
+    ['my portable drive beeps and is not recognised. should I unplug it?', '', '**yes**'],
+    ['alarm on our RAID server', 'can I send you a photo of its lights?', 'is fine'],
+    ['alarm on our RAID server', 'should I rebuild it?', '**No, please.** Nothing'],
+  ])('"%s" "%s" is answered: %s', (opening, asked, reply) => {
+    expect(asked === '' ? saying(opening) : saying(opening, asked)).toContain(reply);
+  });
+
+  test('is asked by nobody who asks whether it is bad', () => {
+    expect(asksLeave('is it bad?')).toBe(false);
+    expect(asksLeave('is it dangerous to switch it off?')).toBe(false);
+  });
+
   test('is refused for an array in so many words, also when it is asked in the first message', () => {
     const asked = 'The RAID on our server is degraded. Should I force it online?';
     expect(saying(asked)).toContain('**No, please.** Nothing is forced online');
@@ -274,8 +290,8 @@ describe('leave to do what can do harm', () => {
   test('is not refused where the open step asks for just that', () => {
     const talk = begun();
     talk.say('the one');
-    expect(told(talk, 'should I plug it back in now?')[0]).toContain('just as this step says');
-    expect(told(talk, 'can I format it?')[0]).toContain('Please wait with that');
+    expect(told(talk, 'should I plug it back in now?')[0]).toContain('just what this step says');
+    expect(told(talk, 'can I format it?')[0]).toContain('**No, please.**');
   });
 });
 
@@ -301,4 +317,53 @@ describe('who has tried a step already', () => {
     'and found that it works, "%s", is helped',
     text => expect(result(text)).toBe('fixed'),
   );
+});
+
+describe('an alarm beside the last answer, or after the ticket', () => {
+  /** As far as the last question: where it is. */
+  const room = () => {
+    const talk = rehearse(knowledge);
+    talk.say('my usb stick is write protected');
+    while (!talk.question()?.step.endsWith('where-are-you.room')) {
+      const { answers } = talk.question()!;
+      if (answers.length > 0) talk.press(answers[0]!.id);
+      else talk.say('since today, nothing else');
+    }
+    return talk;
+  };
+
+  test.each(['there is smoke coming out of it', 'somebody spilled water over it just now'])(
+    'is not lost with it: "%s"',
+    words => {
+      const talk = room();
+      const said = talk.say(`Eldermoor lab 2, 555-0188, ${words}`);
+      expect(said.map(each => ('text' in each ? each.text : '')).join(' ')).toContain('People first');
+      expect(talk.conversation().outcome).toBeNull();
+      expect(talk.question()?.step).toMatch(/danger/);
+      talk.press('now');
+      // Where it is and how to ring them has been said.
+      expect(talk.conversation().outcome).toBe('escalated');
+      expect(talk.ticket()?.priority).toBe('critical');
+    },
+  );
+
+  test('begins a matter of its own after the ticket, for that one may wait in a queue', () => {
+    const talk = room();
+    talk.say('Eldermoor lab 2, 555-0188');
+    expect(talk.conversation().outcome).toBe('escalated');
+    const said = talk.say('help there is smoke coming out of it now');
+    expect(said.map(each => ('text' in each ? each.text : '')).join(' ')).toContain('People first');
+    expect(talk.conversation().outcome).toBeNull();
+  });
+
+  test('a question after the ticket is answered, and stands on it', () => {
+    const talk = room();
+    talk.say('Eldermoor lab 2, 555-0188');
+    const said = talk
+      .say('can I format it meanwhile?')
+      .map(each => ('text' in each ? each.text : ''))
+      .join(' ');
+    expect(said).toContain('**No, please.**');
+    expect(said).toContain('I have added that to');
+  });
 });
