@@ -48,7 +48,7 @@ describe('where an alarm orders the opposite of what was said before, it says wh
 
   it.each([
     ['keep-on', 'mechanical-first', /that no longer holds/],
-    ['leave-the-traces', 'mechanical-first', /off it goes all the same/],
+    ['mechanical-first', 'attack-first', /goes off all the same/],
     ['server-hands-off', 'attack-first', /its network cable comes out all the same/],
     ['array-let-rebuild', 'danger-first', /goes before anything I said/],
   ])('%s, then %s', (before, id, words) => {
