@@ -5,11 +5,11 @@ import { answerKey, standing } from '#engine/fold.ts';
 import { decides, mayInterrupt } from '#engine/interrupts.ts';
 import { isQuestion } from '#engine/messages.ts';
 import { isDeskTopic } from '#engine/schema.ts';
-import type { Question as Step } from '#engine/script.ts';
+import type { Script, Question as Step } from '#engine/script.ts';
 import { hearAnswer } from '#hearing/answer.ts';
 import { asksBeside, asksForHelp, asksLeave, leavesOn } from '#hearing/asking.ts';
 import { halvesOf } from '#hearing/halves.ts';
-import { hearInterrupts } from '#hearing/interrupts.ts';
+import { hearInterrupts, type Raised } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { listen } from '#hearing/words.ts';
 import { add, type Draft, notice, withdraw } from './draft.ts';
@@ -154,30 +154,11 @@ function hearStep(draft: Draft, text: string): void {
       ...later,
     });
   }
-  // What would have ended it waits; an alarm does not.
-  const last = alarms.length > 0 && draft.state.outcome !== null;
-  if (last) withdraw(draft, began);
-  const also =
-    last && key !== null
-      ? {
-          also: {
-            ...hearAlso(script, text),
-            ...siteIn(script, step, text),
-            [step.finding]: { answer: key, words: text },
-          },
-        }
-      : {};
-  for (const { interrupt, sure, words: said } of alarms) {
-    add(draft, {
-      kind: 'interrupt',
-      at: now,
-      question: draft.state.number,
-      interrupt,
-      sure,
-      words: said,
-      ...also,
-    });
-  }
+  // What would have ended it waits; an alarm does not. Technicians are asked for such things, and choose what is true of it.
+  const told = value !== null && ('text' in value || !isDeskTopic(state.symptom));
+  const ended = alarms.length > 0 && told && draft.state.outcome !== null;
+  if (ended) withdraw(draft, began);
+  breakIn(draft, alarms, ended && key !== null ? waitingFor(script, step, key, text) : undefined);
   const reply = step.answers.length === 0 || key === null ? beingAsked(draft, step, words) : null;
   if (reply !== null) notice(draft, reply);
   if (key !== null || alarms.length > 0) return mayThey(draft, text);
@@ -193,6 +174,22 @@ function hearStep(draft: Draft, text: string): void {
   notice(draft, `That fits more than one answer: ${halves.join(' or ')}. Which of them is it?`);
   missed(draft, text, true);
 }
+
+/** `also`: what the words said beside it, and would be asked again. */
+function breakIn(draft: Draft, alarms: readonly Raised[], also: Answered['also']): void {
+  const { now } = draft;
+  for (const { interrupt, sure, words } of alarms) {
+    const question = draft.state.number;
+    add(draft, { kind: 'interrupt', at: now, question, interrupt, sure, words, ...(also && { also }) });
+  }
+}
+
+/** The answer is kept for its question, should that come again. */
+const waitingFor = (script: Script, step: Step, answer: string, words: string): Answered['also'] => ({
+  ...hearAlso(script, words),
+  ...siteIn(script, step, words),
+  [step.finding]: { answer, words },
+});
 
 /**
  * Words of an alarm within its own block. At the question that decides they have not answered, what to do first is said once
