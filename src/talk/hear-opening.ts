@@ -7,6 +7,7 @@ import { hearOpening, type Opening, OTHER } from '#hearing/opening.ts';
 import { add, type Draft, notice } from './draft.ts';
 import { hearAlso } from './hear-site.ts';
 import { flowFor, titleOf } from './knowledge.ts';
+import { inTheirLanguage } from './languages.ts';
 import { quote } from './quote.ts';
 
 /** Hears `words` as an opening and appends what follows from it. `symptom`: already chosen by the person, else it is heard. */
@@ -33,6 +34,8 @@ export function open(draft: Draft, words: string, chosen?: string): void {
     screen: heard.screen,
     ...(also === undefined ? {} : { also }),
   };
+  const first = !draft.entries.some(entry => entry.kind === 'opened');
+  inTheirLanguage(draft, words, { danger: alarms.some(({ interrupt }) => interrupt === 'danger'), first });
   add(draft, opened);
   if (also !== undefined) {
     const [first, second] = [titleOf(knowledge, named), titleOf(knowledge, also.symptom)];

@@ -16,6 +16,7 @@ import { add, type Draft, notice, withdraw } from './draft.ts';
 import { names, namesSurely, open, turnsTo } from './hear-opening.ts';
 import { hearAlso, siteIn } from './hear-site.ts';
 import { instead } from './instead.ts';
+import { inTheirLanguage } from './languages.ts';
 import { alsoOf, openWith } from './photo.ts';
 import { questionOf, STANDING_HEARS } from './question.ts';
 import { quote } from './quote.ts';
@@ -178,6 +179,8 @@ function hearStep(draft: Draft, text: string): void {
 /** `also`: what the words said beside it, and would be asked again. */
 function breakIn(draft: Draft, alarms: readonly Raised[], also: Answered['also']): void {
   const { now } = draft;
+  const danger = alarms.find(({ interrupt }) => interrupt === 'danger');
+  if (danger !== undefined) inTheirLanguage(draft, danger.words, { danger: true, first: false });
   for (const { interrupt, sure, words } of alarms) {
     const question = draft.state.number;
     add(draft, { kind: 'interrupt', at: now, question, interrupt, sure, words, ...(also && { also }) });

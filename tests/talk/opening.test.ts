@@ -21,3 +21,30 @@ describe('first words that are nearly sure', () => {
     expect(begun(words)).toBeNull(),
   );
 });
+
+describe('who writes in another language', () => {
+  const first = (text: string) =>
+    rehearse(knowledge)
+      .say(text)
+      .map(message => ('text' in message ? message.text : ''));
+
+  test.each([
+    ['Mein USB-Stick wird nicht erkannt, und ich brauche die Dateien', /^Ich verstehe Deutsch/],
+    ["Ma clé USB n'est pas reconnue et mes fichiers sont dessus", /^Je comprends le français/],
+    ['Mi disco duro externo no aparece y tengo los archivos en él', /^Entiendo español/],
+  ])('hears once that they may go on in it: %s', (text, words) => {
+    expect(first(text)[0]).toMatch(words);
+  });
+
+  test('hears of danger in it what comes first', () => {
+    const said = first('Aus dem Rechner kommt Rauch, und es riecht verbrannt');
+    expect(said.join(' ')).toMatch(/In Gefahr: weg davon, Alarm geben, 555-0199 anrufen/);
+    expect(said.join(' ')).not.toContain('Ich verstehe Deutsch');
+  });
+
+  test('is told nothing of the kind in English', () => {
+    expect(first('My USB stick is not recognised and I need the files').join(' ')).not.toMatch(
+      /verstehe|comprends|Entiendo/,
+    );
+  });
+});
