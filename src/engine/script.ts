@@ -179,7 +179,19 @@ export const TRY_ANSWERS = {
     {
       id: 'fixed',
       label: 'Yes, it works now',
-      hears: ['it works', 'works now', 'fixed', 'solved', 'that did it', 'it helped', 'quiet now'],
+      hears: [
+        'it works',
+        'works now',
+        'fixed',
+        'solved',
+        'that did it',
+        'it helped',
+        'quiet now',
+        'opens now',
+        'opens again',
+        'shows up now',
+        'starts now',
+      ],
     },
     {
       id: 'no-change',

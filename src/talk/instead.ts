@@ -23,10 +23,10 @@ const CANCEL =
 
 /** What an offer of the system's would write. */
 const WRITES =
-  /\b(?:format|initiali[sz]|repair|scan|chkdsk|fsck|fix it|reset|reinstall|recovery (?:program|software|tool)|formatier|reparier|reparer|formater|formatear|reparar)/i;
+  /\b(?:format|initiali[sz]|repair|scan|chkdsk|fsck|fix it|reset|re-?install|install|defrag|clean ?up|recovery (?:program|software|tool)|formatier|reparier|reparer|formater|formatear|reparar)/i;
 
 const NOT_WRITTEN =
-  '**No, please.** If it offers to format, repair, scan or initialise, press **Cancel**: that writes to the drive, and what it writes over is gone. What is safe to try I tell you, step by step.';
+  '**No, please.** If it offers to format, repair, scan or initialise, press **Cancel**: install and clean up nothing: all of that writes to the drive, and what it writes over is gone. What is safe to try I tell you, step by step.';
 
 const ONLY_THIS =
   "Please do just what this step says, and nothing beside it. If you would rather not, say that you couldn't do it.";
@@ -58,6 +58,8 @@ function mayDo(script: Script | null, state: State, text: string): string {
 
 /** To switch off or to unplug: a yes where a drive or a person is hurt by each minute, a no where it would do the harm. */
 function mayGoOff(script: Script | null, state: State, text: string): string {
+  if (about(state, 'danger') && asksToUnplug(text) && /\b(?:stick|card)\b/i.test(`${state.opening} ${text}`))
+    return 'Out with it only if it is not too hot to touch, dry, and nothing smokes: then onto something that cannot burn, and keep away. Else leave it, leave the room, and raise the alarm. People first.';
   if (about(state, 'danger'))
     return 'Only its plug or charger may be pulled, **at the socket**, and only if hands, floor and socket are dry and nothing smokes, smells or is hot. Open nothing. Else keep away from it; people first.';
   if (about(state, 'attack'))

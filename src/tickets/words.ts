@@ -66,7 +66,9 @@ const UNPLUGGED = {
 };
 /** Nobody goes near it for the sake of a switch, and nobody was asked whether it is off. */
 const DANGEROUS = {
-  do: ['Is it off, leave it off. Is it still on: only its plug or charger at the socket, with dry hands.'],
+  do: [
+    'Is it off, leave it off. Is it still on: only its plug or charger at the socket, with dry hands, and only if nothing smokes.',
+  ],
   dont: KEEP.off.dont,
 };
 /** It was asked for and could not be done. */
