@@ -1,7 +1,7 @@
 /** Per step of a segment: what is remembered there, and what the steps ahead can still tell apart. */
-import { readsOf } from '#engine/condition.ts';
 import type { Step } from '#engine/script.ts';
 import type { Found, Node } from './graph.ts';
+import { tells } from './heard.ts';
 import type { Live } from './live.ts';
 import { Memo } from './memo.ts';
 import { isOnlyRead, type Space } from './space.ts';
@@ -84,8 +84,8 @@ function keptAt(
     else classes.set(place, { slot: space.slot(place), bits });
   };
   const add = (step: Step | undefined) => {
-    if (step === undefined || heard.has(step.id)) return;
-    for (const { finding, values } of readsOf(step.if)) {
+    if (step === undefined) return;
+    for (const { finding, values } of tells(step, heard)) {
       const lists = compared.get(finding) ?? [];
       if (lists.includes(values)) continue;
       compared.set(finding, [...lists, values]);
