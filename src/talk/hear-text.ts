@@ -95,7 +95,7 @@ function mayThey(draft: Draft, text: string): void {
 
 /** The script's own question. */
 function hearStep(draft: Draft, text: string): void {
-  const { script, state, now } = draft;
+  const { script, state } = draft;
   const step = script === null ? null : openStep(script, state);
   if (script === null || step === null) return missed(draft, text);
   const { interrupts } = draft.knowledge.catalogue;
@@ -105,18 +105,7 @@ function hearStep(draft: Draft, text: string): void {
   if (!alarming && wantsPerson(text)) return leave(draft, 'person', text);
   if (!alarming && (asksForHelp(text) || asksLeave(text))) return asked(draft, text, step.help);
   const { answers } = step;
-  const form = step.kind === 'try' ? 'choice' : step.form;
-  const limits =
-    step.kind === 'try'
-      ? { optional: false, unit: null, minimum: null, maximum: null }
-      : {
-          optional: step.optional,
-          unit: step.unit,
-          minimum: step.minimum,
-          maximum: step.maximum,
-          tokens: step.tokens,
-        };
-  const heard = hearAnswer({ form, answers, ...limits }, text);
+  const heard = hearAnswer(asAsked(step), text);
   const value = heard !== null && 'value' in heard ? heard.value : null;
   const given = value === null ? null : answerKey(step, value);
   // "Yes, still clicking" solves nothing.
@@ -131,30 +120,9 @@ function hearStep(draft: Draft, text: string): void {
     notice(draft, more);
     return missed(draft, text, true);
   }
-  const other = form === 'text' || covered.length > 0 || alarms.length > 0 ? null : turnsTo(draft, text);
-  const still = other === null ? null : hearAnswer({ form, answers, ...limits }, other.rest);
-  if (other !== null && !(still !== null && 'value' in still)) {
-    notice(
-      draft,
-      `That sounds like another matter: **${other.title}**. To go on with that instead, say **start again** and tell me about it; what you wrote is kept. Else:`,
-    );
-    return missed(draft, text, true);
-  }
+  if (covered.length === 0 && alarms.length === 0 && turned(draft, step, text)) return;
   const began = draft.entries.length;
-  if (value !== null && key !== null) {
-    // A story told in answer to one question may answer the next ones too.
-    const also = 'text' in value ? { ...hearAlso(script, text), ...siteIn(script, step, text) } : {};
-    const later = Object.keys(also).length > 0 ? { also } : {};
-    add(draft, {
-      kind: 'answer',
-      at: now,
-      question: state.number,
-      step: step.id,
-      value: 'text' in value ? { text: withEarlier(draft, step, text) } : value,
-      words: text,
-      ...later,
-    });
-  }
+  if (value !== null && key !== null) answered(draft, script, step, value, text);
   // What would have ended it waits; an alarm does not. Technicians are asked for such things, and choose what is true of it.
   const told = value !== null && ('text' in value || !isDeskTopic(state.symptom));
   const ended = alarms.length > 0 && told && draft.state.outcome !== null;
@@ -174,6 +142,39 @@ function hearStep(draft: Draft, text: string): void {
   if (halves.length === 0) return missed(draft, text);
   notice(draft, `That fits more than one answer: ${halves.join(' or ')}. Which of them is it?`);
   missed(draft, text, true);
+}
+
+/** What its answers may look like. */
+const asAsked = (step: Step): Parameters<typeof hearAnswer>[0] =>
+  step.kind === 'try'
+    ? { form: 'choice', answers: step.answers, optional: false, unit: null, minimum: null, maximum: null }
+    : step;
+
+function answered(draft: Draft, script: Script, step: Step, value: AnswerValue, text: string): void {
+  // A story told in answer to one question may answer the next ones too.
+  const also = 'text' in value ? { ...hearAlso(script, text), ...siteIn(script, step, text) } : {};
+  add(draft, {
+    kind: 'answer',
+    at: draft.now,
+    question: draft.state.number,
+    step: step.id,
+    value: 'text' in value ? { text: withEarlier(draft, step, text) } : value,
+    words: text,
+    ...(Object.keys(also).length > 0 ? { also } : {}),
+  });
+}
+
+/** Who turns to another matter has not answered, unless what they say of it is an answer here. */
+function turned(draft: Draft, step: Step, text: string): boolean {
+  const other = step.kind === 'ask' && step.form === 'text' ? null : turnsTo(draft, text);
+  const heard = other === null ? null : hearAnswer(asAsked(step), other.rest);
+  if (other === null || (heard !== null && 'value' in heard)) return false;
+  notice(
+    draft,
+    `That sounds like another matter: **${other.title}**. To go on with that instead, say **start again** and tell me about it; what you wrote is kept. Else:`,
+  );
+  missed(draft, text, true);
+  return true;
 }
 
 /** `also`: what the words said beside it, and would be asked again. */
