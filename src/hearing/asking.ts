@@ -9,11 +9,14 @@ const HELP =
 /** "Can I just copy them first?", "should I swap it now?": leave to do something is asked, and silence would be taken for a yes. */
 export function asksLeave(text: string): boolean {
   const said = text.trim();
-  return said.length <= LONGEST && said.endsWith('?') && LEAVE.test(bare(said));
+  if (said.length > LONGEST || !LEAVE.test(bare(said))) return false;
+  // Many leave the mark out. "Kann ich nicht" is none.
+  return said.endsWith('?') || (BARE_LEAVE.test(said) && !/[.!?]\s/.test(said));
 }
 const LONGEST = 300;
+const BARE_LEAVE = /^\W*(?:(?:but|and|so|ok|okay)\W+)*(?:can|could|may|should|shall|must) (?:i|we)\b/i;
 const LEAVE =
-  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back|start))|is it (?:ok|okay|safe|fine|alright|all right|yes or no|a yes or a no)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
+  /^(?:(?:but|and|so|ok|okay|sorry|hm|um|then|aber|und|mais|et|pero|y)[ ,]+)*(?:(?:can|can't|cant|could|couldn't|may|should|shouldn't|shall|must) (?:i|we)\b(?! (?:talk|speak|go back(?! in)|start))|is it (?:ok|okay|safe|fine|alright|all right|yes or no|a yes or a no)\b|would it (?:help|be ok|be okay|hurt)\b|what if i\b|do i (?:have|need) to\b|(?:kann|darf|soll|sollte|muss|konnte) ich\b|(?:puis-je|est-ce que je peux|je peux|dois-je|est-ce que je dois)\b|(?:puedo|debo|tengo que)\b)/;
 
 /** Is the leave that is asked for one to switch off or to unplug? */
 export const asksOff = (text: string): boolean => OFF.test(bare(text)) && !ON_AGAIN.test(bare(text));
@@ -23,6 +26,18 @@ const OFF =
 export const asksToRing = (text: string): boolean => RING.test(bare(text));
 const RING =
   /\b(?:call|ring|phone|dial|tell|inform|report|leave the (?:building|room|house)|evacuate|run (?:away|out)|get out|fire (?:brigade|department|alarm)|ambulance|police|bank|(?:change|reset) (?:my |the |all )*passwords?|anrufen|rufen|feuerwehr|polizei|kennwort andern|passwort andern|appeler|pompiers|banque|llamar|bomberos|banco|policia)\b/;
+
+/** Back to where it burns. */
+export const asksToGoIn = (text: string): boolean =>
+  /\b(?:go|run|get|step) (?:back )?(?:in|inside|into)\b/.test(bare(text));
+
+/** The number that a screen or a caller gave. */
+export const asksToCallThem = (text: string): boolean =>
+  /\b(?:call|ring|phone|dial)\b/.test(bare(text)) && /\b(?:them|number|caller|support)\b/.test(bare(text));
+
+/** To send a picture of it. */
+export const asksForPicture = (text: string): boolean =>
+  /\b(?:photo|picture|screenshot|foto|bild)s?\b/.test(bare(text));
 
 /** To take something out of a machine: a battery, a drive, a member. */
 export const asksOut = (text: string): boolean => OUT.test(bare(text));

@@ -12,6 +12,7 @@ import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts, type Raised } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { listen } from '#hearing/words.ts';
+import { alarming } from './alarming.ts';
 import { add, type Draft, notice, withdraw } from './draft.ts';
 import { names, namesSurely, open, turnsTo } from './hear-opening.ts';
 import { hearAlso, siteIn } from './hear-site.ts';
@@ -110,7 +111,7 @@ function hearStep(draft: Draft, text: string): void {
   const given = value === null ? null : answerKey(step, value);
   // "Yes, still clicking" solves nothing.
   const alarmed = () => hearInterrupts(interrupts, text, null).length > 0;
-  const key = given === 'fixed' && alarmed() ? null : given;
+  const key = given === 'fixed' && (alarmed() || ONLY_HEARD.test(text)) ? null : given;
   const covered = key === null ? [] : (step.after[key]?.raises ?? []);
   const alarms = breaking.filter(
     ({ interrupt }) => !covered.includes(script.interrupts[interrupt]!.about.sign),
@@ -143,6 +144,14 @@ function hearStep(draft: Draft, text: string): void {
   notice(draft, `That fits more than one answer: ${halves.join(' or ')}. Which of them is it?`);
   missed(draft, text, true);
 }
+
+/** More of a danger that is known already, and no place or number. */
+const isNews = ({ knowledge, state }: Draft, text: string): boolean =>
+  state.signs.includes('danger') && !/\d/.test(text) && alarming(knowledge, [], text).length > 0;
+
+/** "Ok" says that it was read, "yes, but" that there is more to it; neither that it works. */
+const ONLY_HEARD =
+  /^\W*(?:ok(?:ay)?|k|alright|all right|sure|fine|got it|will do|understood)\W*$|^\W*yes\W+but\b/i;
 
 /** What its answers may look like. */
 const asAsked = (step: Step): Parameters<typeof hearAnswer>[0] =>
@@ -239,8 +248,10 @@ function askedBack(draft: Draft, words: string, reply: string): void {
 
 /** What an answer in words is asked for once more: a number to ring, or any words at all. Null: it will do, or it was asked for already. */
 function wanting(draft: Draft, step: Step, text: string): string | null {
-  if (earlier(draft).length > 0) return null;
   const asksNumber = step.fills.includes('contact.way');
+  if (asksNumber && isNews(draft, text))
+    return `**Out first, then write.** Raise the alarm, warn others, call ${draft.knowledge.site.emergency.number}.`;
+  if (earlier(draft).length > 0) return null;
   if (asksNumber && !/\d{3}/.test(text.replace(/[\s()./-]/g, '')))
     return 'I have that. And on which number can you be reached? If there is none, say so.';
   return !asksNumber && /^[^\p{L}]{1,3}$/u.test(text.trim()) && isStory(step)
@@ -263,6 +274,9 @@ const withEarlier = (draft: Draft, step: Step, text: string): string =>
     ? [...earlier(draft), text].join('; ')
     : text;
 
+const JUST_OVER =
+  /\b(?:not (?:any ?more|now|at the moment)|no longer|(?:it )?(?:has )?stopped|nicht mehr|gerade nicht|plus maintenant|ya no)\b/i;
+
 function hearStandingQuestion(draft: Draft, text: string, step: string): void {
   const asked = questionOf(draft.knowledge, draft.script, draft.state);
   if (asked === null || !isQuestion(asked)) return missed(draft, text);
@@ -274,6 +288,9 @@ function hearStandingQuestion(draft: Draft, text: string, step: string): void {
     text,
   );
   const alarmed = () => hearInterrupts(draft.knowledge.catalogue.interrupts, text, null).length > 0;
+  // Just over is when it is asked about, not when it was nothing.
+  if (step === '@doubt' && heard !== null && 'value' in heard && JUST_OVER.test(text))
+    return answerStanding(draft, step, { id: 'yes' }, text);
   if (step === '@photo' && (heard === null || !('value' in heard) || alarmed())) {
     // What else somebody has to say goes before it.
     answerStanding(draft, step, { skipped: true }, '');

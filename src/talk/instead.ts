@@ -3,10 +3,26 @@
 import { openStep } from '#engine/advance.ts';
 import type { Script } from '#engine/script.ts';
 import type { State } from '#engine/state.ts';
-import { asksOff, asksOut, asksToCancel, asksToHarm, asksToRing, asksToUnplug } from '#hearing/asking.ts';
+import {
+  asksForPicture,
+  asksOff,
+  asksOut,
+  asksToCallThem,
+  asksToCancel,
+  asksToGoIn,
+  asksToHarm,
+  asksToRing,
+  asksToUnplug,
+} from '#hearing/asking.ts';
 
 /** Careful by what is known so far; the one wrong answer here can cost the only copy, or worse. Nobody is told no who wants to get help. */
 export function instead(script: Script | null, state: State, text: string): string {
+  if (asksToGoIn(text) && (isDanger(state, text) || /\bback in/i.test(text))) return NOT_IN;
+  if (
+    asksToCallThem(text) &&
+    (about(state, 'attack') || /\b(?:screen|page|pop-?up|message|caller)\b/i.test(text))
+  )
+    return NO_NUMBER;
   if (asksToRing(text) && !asksToHarm(text)) return RING;
   if (asksToCancel(text)) return CANCEL;
   const reply = asksOff(text) ? mayGoOff(script, state, text) : mayDo(script, state, text);
@@ -18,6 +34,19 @@ export function instead(script: Script | null, state: State, text: string): stri
 const RING =
   "**Leaving, raising the alarm, ringing for help, your bank or the police, and changing passwords from another device: yes, at once.** Don't wait for me; I keep what you wrote.";
 
+const NOT_IN =
+  '**No.** Nobody goes back in for a machine or for files, until the fire brigade or whoever is in charge there says so.';
+
+const NO_NUMBER =
+  '**No: call no number that a screen, a mail or a caller gave you**, and let nobody in. Ring the desk, or the number on your own bank card.';
+
+/** Raised, or told in the very question. */
+const isDanger = (state: State, text: string): boolean =>
+  about(state, 'danger') ||
+  /\b(?:smok\w*|burn(?:s|t|ing)?|smell\w*|flames?|fire|sparks?|swollen|bulg\w*|wet|rauch\w*|brenn\w*|verbrannt|riecht|fum[ée]e|br[uû]l\w*|feu|humo|quema\w*)\b/i.test(
+    `${state.findings['danger-when'] === undefined ? state.opening : ''} ${text}`,
+  );
+
 const CANCEL =
   'If it offers to repair, reset, initialise, format or install: **yes, press Cancel**. What is running already please let run until I know more.';
 
@@ -27,6 +56,8 @@ const WRITES =
 
 const NOT_WRITTEN =
   '**No, please.** If it offers to format, repair, scan or initialise, press **Cancel**: install and clean up nothing: all of that writes to the drive, and what it writes over is gone. What is safe to try I tell you, step by step.';
+
+const AS_TOLD = 'Yes: just as this step says, and no more than that.';
 
 const ONLY_THIS =
   "Please do just what this step says, and nothing beside it. If you would rather not, say that you couldn't do it.";
@@ -38,8 +69,10 @@ const LOOKING =
   'Looking at its lights and messages, and a photo of them, is fine. Please press, pull out and restart nothing there.';
 
 function mayDo(script: Script | null, state: State, text: string): string {
-  if (about(state, 'danger'))
+  if (isDanger(state, text))
     return 'On the device itself please do nothing; keep away from it until somebody qualified has looked. **Leaving, raising the alarm and ringing for help: at once.** People first.';
+  if (asksForPicture(text))
+    return 'A photo of it or of its screen is welcome, here or on the ticket. Switch nothing on for it.';
   if (about(state, 'attack'))
     return 'On the machine itself please change, open and copy nothing; the security contact says what comes first. Ringing your bank or the police, and changing passwords from another device: yes, now.';
   if (about(state, 'mechanical'))
@@ -49,6 +82,9 @@ function mayDo(script: Script | null, state: State, text: string): string {
   if (isShared(state)) return asksToHarm(text) ? NOT_THERE : LOOKING;
   if (WRITES.test(text)) return NOT_WRITTEN;
   const step = script === null ? null : openStep(script, state);
+  const copies = /\b(?:copy|save)\b/i;
+  if (step?.kind === 'try' && step.effect === 'read' && copies.test(step.text) && copies.test(text))
+    return AS_TOLD;
   if (step?.kind === 'try' && asksToHarm(text)) return ONLY_THIS;
   const { signs } = state;
   if (signs.includes('hardware-failure') || signs.includes('suspect'))
@@ -58,9 +94,9 @@ function mayDo(script: Script | null, state: State, text: string): string {
 
 /** To switch off or to unplug: a yes where a drive or a person is hurt by each minute, a no where it would do the harm. */
 function mayGoOff(script: Script | null, state: State, text: string): string {
-  if (about(state, 'danger') && asksToUnplug(text) && /\b(?:stick|card)\b/i.test(`${state.opening} ${text}`))
+  if (isDanger(state, text) && asksToUnplug(text) && /\b(?:stick|card)\b/i.test(`${state.opening} ${text}`))
     return 'Out with it only if it is not too hot to touch, dry, and nothing smokes: then onto something that cannot burn, and keep away. Else leave it, leave the room, and raise the alarm. People first.';
-  if (about(state, 'danger'))
+  if (isDanger(state, text))
     return 'Only its plug or charger may be pulled, **at the socket**, and only if hands, floor and socket are dry and nothing smokes, smells or is hot. Open nothing. Else keep away from it; people first.';
   if (about(state, 'attack'))
     return "**Off the network: yes, now**, cable out and Wi-Fi off. The machine itself stays on; only if you can't take it off the network, switch it off.";
@@ -69,8 +105,7 @@ function mayGoOff(script: Script | null, state: State, text: string): string {
   const step = script === null ? null : openStep(script, state);
   if (step?.finding === 'off-now')
     return 'Yes, please, right away: that is what I ask you to do. A plug-in drive that clicks, grinds or was dropped: pull its cable just as it is. One that is only hot: eject it first; if that hangs for a minute, pull its cable.';
-  if (step?.kind === 'try' && asksOff(step.text))
-    return 'Yes: just as this step says, and no more than that.';
+  if (step?.kind === 'try' && asksOff(step.text)) return AS_TOLD;
   if (about(state, 'mechanical') || state.cautions.includes('noise-first'))
     return '**A server or storage box that others use stays exactly as it is.** Else, if a drive clicks, grinds, scrapes or was dropped: **yes, please, right away**. A plug-in drive: pull its cable. A computer: shut it down the normal way. Then it stays off.';
   if (state.cautions.includes('keep-on'))

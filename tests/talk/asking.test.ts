@@ -268,7 +268,12 @@ describe('leave to do what can do harm', () => {
     ['my usb stick asks to be formatted', 'should I press cancel or format?', 'press Cancel'],
     ['my usb stick asks to be formatted. Should I cancel it?', '', 'press Cancel'],
     ['my portable drive beeps and is not recognised. should I unplug it?', '', '**yes**'],
-    ['alarm on our RAID server', 'can I send you a photo of its lights?', 'is fine'],
+    ['alarm on our RAID server', 'can I send you a photo of its lights?', 'is welcome'],
+    ['alarm on our RAID server', 'can I look at its lights?', 'is fine'],
+    ['there is smoke coming out of my pc', 'should I go back in?', '**No.** Nobody goes back in'],
+    ['a ransom note is on my screen', 'should I call the number on the screen?', '**No: call no number'],
+    ['my external drive smells burnt', 'should I unplug it?', 'only if hands, floor and socket are dry'],
+    ['my usb stick asks to be formatted', 'should I format it', '**No, please.**'],
     ['alarm on our RAID server', 'should I rebuild it?', '**No, please.** Nothing'],
   ])('"%s" "%s" is answered: %s', (opening, asked, reply) => {
     expect(asked === '' ? saying(opening) : saying(opening, asked)).toContain(reply);
@@ -293,6 +298,35 @@ describe('leave to do what can do harm', () => {
     expect(told(talk, 'should I plug it back in now?')[0]).toContain('just what this step says');
     expect(told(talk, 'can I format it?')[0]).toContain('**No, please.**');
   });
+});
+
+test.each(['not any more, can I switch it on again?', 'no, not now', 'it has stopped'])(
+  'a smell that is just over is no "no": "%s"',
+  words => {
+    const talk = rehearse(knowledge);
+    talk.say('my laptop smells burnt');
+    if (talk.question()?.step === '@doubt') talk.say(words);
+    expect(talk.question()?.step).toMatch(/danger-when/);
+  },
+);
+
+test('in a fire more of it is no place and no number', () => {
+  const talk = rehearse(knowledge);
+  talk.say('there is smoke coming out of my pc');
+  talk.press('now');
+  const asked = talk.question()!;
+  expect(told(talk, 'there is more smoke now')[0]).toContain('**Out first, then write.**');
+  expect(talk.question()?.step).toBe(asked.step);
+});
+
+test('"ok" at a step is not "it works now"', () => {
+  for (const words of ['ok', 'will do', 'yes but no']) {
+    const talk = begun();
+    talk.say('the one');
+    talk.say(words);
+    expect(talk.conversation().outcome).toBeNull();
+    expect(talk.question()?.step).toBe('again');
+  }
 });
 
 describe('who has tried a step already', () => {
