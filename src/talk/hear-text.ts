@@ -12,7 +12,6 @@ import { halvesOf } from '#hearing/halves.ts';
 import { hearInterrupts, type Raised } from '#hearing/interrupts.ts';
 import { hearStanding, wantsPerson } from '#hearing/standing.ts';
 import { listen } from '#hearing/words.ts';
-import { alarming } from './alarming.ts';
 import { add, type Draft, notice, withdraw } from './draft.ts';
 import { names, namesSurely, open, turnsTo } from './hear-opening.ts';
 import { hearAlso, siteIn } from './hear-site.ts';
@@ -22,6 +21,7 @@ import { alsoOf, openWith } from './photo.ts';
 import { questionOf, STANDING_HEARS } from './question.ts';
 import { quote } from './quote.ts';
 import { again, back, leave } from './standing.ts';
+import { wanting, withEarlier } from './wanting.ts';
 
 /** Hears `text` (already redacted) that was sent at `at` by the platform's clock. */
 export function hearText(draft: Draft, text: string, at: number): void {
@@ -145,10 +145,6 @@ function hearStep(draft: Draft, text: string): void {
   missed(draft, text, true);
 }
 
-/** More of a danger that is known already, and no place or number. */
-const isNews = ({ knowledge, state }: Draft, text: string): boolean =>
-  state.signs.includes('danger') && !/\d/.test(text) && alarming(knowledge, [], text).length > 0;
-
 /** "Ok" says that it was read, "yes, but" that there is more to it; neither that it works. */
 const ONLY_HEARD =
   /^\W*(?:ok(?:ay)?|k|alright|all right|sure|fine|got it|will do|understood)\W*$|^\W*yes\W+but\b/i;
@@ -245,34 +241,6 @@ function askedBack(draft: Draft, words: string, reply: string): void {
   notice(draft, reply);
   draft.askAgain = true;
 }
-
-/** What an answer in words is asked for once more: a number to ring, or any words at all. Null: it will do, or it was asked for already. */
-function wanting(draft: Draft, step: Step, text: string): string | null {
-  const asksNumber = step.fills.includes('contact.way');
-  if (asksNumber && isNews(draft, text))
-    return `**Out first, then write.** Raise the alarm, warn others, call ${draft.knowledge.site.emergency.number}.`;
-  if (earlier(draft).length > 0) return null;
-  if (asksNumber && !/\d{3}/.test(text.replace(/[\s()./-]/g, '')))
-    return 'I have that. And on which number can you be reached? If there is none, say so.';
-  return !asksNumber && /^[^\p{L}]{1,3}$/u.test(text.trim()) && isStory(step)
-    ? 'I have that. In a few words, please; "no idea" is fine too.'
-    : null;
-}
-
-/** A number is no story. */
-const isStory = ({ fills }: Step): boolean =>
-  fills.some(field => field.startsWith('history.') || field === 'drive.serial');
-
-/** What was said to the open question before, where more was asked for. */
-const earlier = ({ entries, state }: Draft): string[] =>
-  entries.flatMap(entry =>
-    entry.kind === 'missed' && !entry.asked && entry.question === state.number ? [entry.words] : [],
-  );
-
-const withEarlier = (draft: Draft, step: Step, text: string): string =>
-  step.kind === 'ask' && (step.fills.includes('contact.way') || isStory(step))
-    ? [...earlier(draft), text].join('; ')
-    : text;
 
 const JUST_OVER =
   /\b(?:not (?:any ?more|now|at the moment)|no longer|(?:it )?(?:has )?stopped|nicht mehr|gerade nicht|plus maintenant|ya no)\b/i;
