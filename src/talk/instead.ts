@@ -70,7 +70,7 @@ const LOOKING =
 
 function mayDo(script: Script | null, state: State, text: string): string {
   if (isDanger(state, text))
-    return 'On the device itself please do nothing; keep away from it until somebody qualified has looked. **Leaving, raising the alarm and ringing for help: at once.** People first.';
+    return 'On the device itself please do nothing but what I told you; then keep away from it until somebody qualified has looked. **Leaving, raising the alarm and ringing for help: at once.** People first.';
   if (asksForPicture(text))
     return 'A photo of it or of its screen is welcome, here or on the ticket. Switch nothing on for it.';
   if (about(state, 'attack'))
@@ -97,7 +97,7 @@ function mayGoOff(script: Script | null, state: State, text: string): string {
   if (isDanger(state, text) && asksToUnplug(text) && /\b(?:stick|card)\b/i.test(`${state.opening} ${text}`))
     return 'Out with it only if it is not too hot to touch, dry, and nothing smokes: then onto something that cannot burn, and keep away. Else leave it, leave the room, and raise the alarm. People first.';
   if (isDanger(state, text))
-    return 'Only its plug or charger may be pulled, **at the socket**, and only if hands, floor and socket are dry and nothing smokes, smells or is hot. Open nothing. Else keep away from it; people first.';
+    return 'Off, and its plug or charger out **at the socket**, but only if hands, floor and socket are dry and nothing smokes, smells or is hot. A server, a rack or a battery box: hands off. Open nothing. Else keep away from it; people first.';
   if (about(state, 'attack'))
     return "**Off the network: yes, now**, cable out and Wi-Fi off. The machine itself stays on; only if you can't take it off the network, switch it off.";
   if (isShared(state))
