@@ -159,6 +159,7 @@ function addNote(draft: Draft, text: string): void {
     if (words !== undefined) notice(draft, words);
   }
   if (asksLeave(text) || asksBeside(text)) notice(draft, instead(draft.script, draft.state, text));
+  else if (draft.state.signs.includes('mechanical') && STARTED.test(text)) notice(draft, OFF_AGAIN);
   add(draft, { kind: 'note', at: now, words: text });
   notice(
     draft,
@@ -180,6 +181,12 @@ function addNote(draft: Draft, text: string): void {
     inbound: { kind: 'desk', identity, at: now, conversation, by, action: { do: 'note', text } },
   });
 }
+
+/** "I switched it on and now it works, copying files." */
+const STARTED =
+  /\b(?:switched|turned|plugged|started) (?:it |them )?(?:back |again )?(?:on|in)\b|\b(?:works?|runs?|running) (?:now|again)\b|\bcopying\b/i;
+const OFF_AGAIN =
+  '**Please switch it off again, however well it runs**: a drive that made such a noise or had such a fall can stop for good at any moment, and the desk needs what is left of it.';
 
 export const isThanks = (text: string): boolean =>
   /^\W*(ok(ay)?|great|super|perfect)?\W*(many )?(thanks?( you)?( (so|very) much| a lot)?|cheers|thx|ty|danke( schön)?|merci( beaucoup)?|gracias|ok(ay)?|great|perfect)\W*$/i.test(

@@ -390,6 +390,19 @@ describe('an alarm beside the last answer, or after the ticket', () => {
     expect(talk.conversation().outcome).toBeNull();
   });
 
+  test('a drive that clicked and was switched on again goes off again', () => {
+    const talk = rehearse(knowledge);
+    talk.say('my external drive clicks loudly, again and again');
+    while (talk.conversation().outcome === null) {
+      const { answers } = talk.question()!;
+      if (answers.length > 0) talk.press(answers[0]!.id);
+      else talk.say('since today, nothing else; Brackwater room 4, 555-0101');
+    }
+    expect(talk.conversation().outcome).toBe('escalated');
+    const said = talk.say('I switched it on and now it works, copying files');
+    expect(said.map(each => ('text' in each ? each.text : '')).join(' ')).toContain('switch it off again');
+  });
+
   test('a question after the ticket is answered, and stands on it', () => {
     const talk = room();
     talk.say('Eldermoor lab 2, 555-0188');
