@@ -125,12 +125,12 @@ export function compile(
     findings: {},
     start: {},
     cautions: Object.fromEntries(
-      Object.entries(catalogue.cautions).map(([id, { text, on_sign, takes_over, do: todo, dont }]) => [
+      Object.entries(catalogue.cautions).map(([id, { text, on_sign, takes_over, do: does, dont }]) => [
         id,
         // The one text in which seconds count names the number to call.
         {
           text: on_sign === 'danger' ? `${site.emergency.words} ${text}` : text,
-          do: todo ?? [],
+          do: does ?? [],
           dont: dont ?? [],
           ...(takes_over && { takesOver: takes_over }),
         },

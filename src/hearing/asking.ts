@@ -10,8 +10,9 @@ const HELP =
 export function asksLeave(text: string): boolean {
   const said = text.trim();
   if (said.length > LONGEST || !LEAVE.test(bare(said))) return false;
-  // Many leave the mark out. "Kann ich nicht" is none.
-  return said.endsWith('?') || (BARE_LEAVE.test(said) && !/[.!?]\s/.test(said));
+  if (said.endsWith('?')) return true;
+  // Many leave the mark out; what could do harm is heard all the same. "Can I have a call on 555-0101" answers something.
+  return BARE_LEAVE.test(said) && !/[.!?]\s/.test(said) && (asksOff(said) || asksToHarm(said));
 }
 const LONGEST = 300;
 const BARE_LEAVE = /^\W*(?:(?:but|and|so|ok|okay)\W+)*(?:can|could|may|should|shall|must) (?:i|we)\b/i;
@@ -35,9 +36,11 @@ export const asksToGoIn = (text: string): boolean =>
 export const asksToCallThem = (text: string): boolean =>
   /\b(?:call|ring|phone|dial)\b/.test(bare(text)) && /\b(?:them|number|caller|support)\b/.test(bare(text));
 
-/** To send a picture of it. */
+/** To send a picture of it; the pictures on it are files. */
 export const asksForPicture = (text: string): boolean =>
-  /\b(?:photo|picture|screenshot|foto|bild)s?\b/.test(bare(text));
+  /\b(?:send|attach|upload|post|show|schicken|senden)\b.*\b(?:photo|picture|screenshot|foto|bild)s?\b|\btake (?:a|one|another) (?:photo|picture|screenshot)\b/.test(
+    bare(text),
+  );
 
 /** To take something out of a machine: a battery, a drive, a member. */
 export const asksOut = (text: string): boolean => OUT.test(bare(text));

@@ -24,7 +24,7 @@ export function instead(script: Script | null, state: State, text: string): stri
   )
     return NO_NUMBER;
   if (asksToRing(text) && !asksToHarm(text)) return RING;
-  if (asksToCancel(text)) return CANCEL;
+  if (asksToCancel(text)) return mayCancel(state, text);
   const reply = asksOff(text) ? mayGoOff(script, state, text) : mayDo(script, state, text);
   return asksOut(text)
     ? `Out of a computer, a server or a box **nothing is taken**: no battery, no drive. ${reply}`
@@ -46,6 +46,17 @@ const isDanger = (state: State, text: string): boolean =>
   /\b(?:smok\w*|burn(?:s|t|ing)?|smell\w*|flames?|fire|sparks?|swollen|bulg\w*|wet|rauch\w*|brenn\w*|verbrannt|riecht|fum[ée]e|br[uû]l\w*|feu|humo|quema\w*)\b/i.test(
     `${state.findings['danger-when'] === undefined ? state.opening : ''} ${text}`,
   );
+
+/** A format that runs still has something left to spare; a check that runs is left alone, unless the drive is dying. */
+function mayCancel(state: State, text: string): string {
+  if (/\b(?:format|wip(?:e|ing)|eras(?:e|ing)|initiali)/i.test(text)) return BREAK_OFF;
+  return about(state, 'mechanical') || state.cautions.includes('noise-first') ? OFF_TOO : CANCEL;
+}
+
+const BREAK_OFF =
+  '**Yes: press Cancel, at once**, also where it runs already: what it has not reached yet is still there. Then touch nothing on it.';
+
+const OFF_TOO = '**Yes: break it off**, and switch the drive off; it stays off.';
 
 const CANCEL =
   'If it offers to repair, reset, initialise, format or install: **yes, press Cancel**. What is running already please let run until I know more.';

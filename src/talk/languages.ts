@@ -1,7 +1,6 @@
 /** What is said once to whoever writes in another language: the questions are in English, and may be answered in theirs. */
 import { type Language, languageOf } from '#hearing/language.ts';
-import type { Draft } from './draft.ts';
-import { notice } from './draft.ts';
+import { type Draft, notice } from './draft.ts';
 
 const COURTESY: Record<Language, string> = {
   de: 'Ich verstehe Deutsch, frage aber auf Englisch; antworten Sie ruhig auf Deutsch. Lieber mit einem Menschen sprechen? Schreiben Sie *Person*.',

@@ -10,8 +10,8 @@ const cautions = shape.parse(parse(readFileSync('flows/catalogue/cautions.yaml',
 
 /** The words themselves and the lines that come back at the hand-over. */
 const said = (id: string): string => {
-  const { text, do: todo = [], dont = [] } = cautions[id]!;
-  return [text, ...todo, ...dont].join(' ').toLowerCase();
+  const { text, do: does = [], dont = [] } = cautions[id]!;
+  return [text, ...does, ...dont].join(' ').toLowerCase();
 };
 
 describe('the myths are said where somebody might try them', () => {

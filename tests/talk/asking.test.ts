@@ -274,9 +274,18 @@ describe('leave to do what can do harm', () => {
     ['a ransom note is on my screen', 'should I call the number on the screen?', '**No: call no number'],
     ['my external drive smells burnt', 'should I unplug it?', 'only if hands, floor and socket are dry'],
     ['my usb stick asks to be formatted', 'should I format it', '**No, please.**'],
+    ['my external drive clicks', 'can I copy the pictures first?', 'No, please'],
+    ['my external drive clicks', 'can I send you a photo of it?', 'is welcome'],
+    ['my external drive clicks', 'it checks itself. should I cancel it?', 'break it off'],
+    ['my usb stick asks to be formatted', 'it formats already! should I cancel it?', 'at once'],
     ['alarm on our RAID server', 'should I rebuild it?', '**No, please.** Nothing'],
   ])('"%s" "%s" is answered: %s', (opening, asked, reply) => {
     expect(asked === '' ? saying(opening) : saying(opening, asked)).toContain(reply);
+  });
+
+  test('is asked without a mark where it could do harm, and by no answer that begins alike', () => {
+    expect(asksLeave('should I pull the drive')).toBe(true);
+    expect(asksLeave('can I have a call on 555-0101, room 4')).toBe(false);
   });
 
   test('is asked by nobody who asks whether it is bad', () => {
@@ -351,66 +360,4 @@ describe('who has tried a step already', () => {
     'and found that it works, "%s", is helped',
     text => expect(result(text)).toBe('fixed'),
   );
-});
-
-describe('an alarm beside the last answer, or after the ticket', () => {
-  /** As far as the last question: where it is. */
-  const room = () => {
-    const talk = rehearse(knowledge);
-    talk.say('my usb stick is write protected');
-    while (!talk.question()?.step.endsWith('where-are-you.room')) {
-      const { answers } = talk.question()!;
-      if (answers.length > 0) talk.press(answers[0]!.id);
-      else talk.say('since today, nothing else');
-    }
-    return talk;
-  };
-
-  test.each(['there is smoke coming out of it', 'somebody spilled water over it just now'])(
-    'is not lost with it: "%s"',
-    words => {
-      const talk = room();
-      const said = talk.say(`Eldermoor lab 2, 555-0188, ${words}`);
-      expect(said.map(each => ('text' in each ? each.text : '')).join(' ')).toContain('People first');
-      expect(talk.conversation().outcome).toBeNull();
-      expect(talk.question()?.step).toMatch(/danger/);
-      talk.press('now');
-      // Where it is and how to ring them has been said.
-      expect(talk.conversation().outcome).toBe('escalated');
-      expect(talk.ticket()?.priority).toBe('critical');
-    },
-  );
-
-  test('begins a matter of its own after the ticket, for that one may wait in a queue', () => {
-    const talk = room();
-    talk.say('Eldermoor lab 2, 555-0188');
-    expect(talk.conversation().outcome).toBe('escalated');
-    const said = talk.say('help there is smoke coming out of it now');
-    expect(said.map(each => ('text' in each ? each.text : '')).join(' ')).toContain('People first');
-    expect(talk.conversation().outcome).toBeNull();
-  });
-
-  test('a drive that clicked and was switched on again goes off again', () => {
-    const talk = rehearse(knowledge);
-    talk.say('my external drive clicks loudly, again and again');
-    while (talk.conversation().outcome === null) {
-      const { answers } = talk.question()!;
-      if (answers.length > 0) talk.press(answers[0]!.id);
-      else talk.say('since today, nothing else; Brackwater room 4, 555-0101');
-    }
-    expect(talk.conversation().outcome).toBe('escalated');
-    const said = talk.say('I switched it on and now it works, copying files');
-    expect(said.map(each => ('text' in each ? each.text : '')).join(' ')).toContain('switch it off again');
-  });
-
-  test('a question after the ticket is answered, and stands on it', () => {
-    const talk = room();
-    talk.say('Eldermoor lab 2, 555-0188');
-    const said = talk
-      .say('can I format it meanwhile?')
-      .map(each => ('text' in each ? each.text : ''))
-      .join(' ');
-    expect(said).toContain('**No, please.**');
-    expect(said).toContain('I have added that to');
-  });
 });

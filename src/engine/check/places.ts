@@ -40,8 +40,8 @@ export interface Place {
 }
 
 /**
- * One place for each step, and one behind the last. `breaking`: steps that can break in anywhere; `heard`: those whose condition
- * tells nothing apart.
+ * One place for each step, and one behind the last. `breaking`: steps that can break in anywhere; `heard`: words that were had
+ * already; see `tells`.
  */
 export function placesOf(
   segment: string,
