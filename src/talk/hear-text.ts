@@ -256,8 +256,11 @@ function hearStandingQuestion(draft: Draft, text: string, step: string): void {
     text,
   );
   const alarmed = () => hearInterrupts(draft.knowledge.catalogue.interrupts, text, null).length > 0;
+  const chosen = heard !== null && 'value' in heard;
+  if (step === '@doubt' && !chosen && (asksLeave(text) || asksBeside(text)))
+    return askedBack(draft, text, instead(draft.script, draft.state, text));
   // Just over is when it is asked about, not when it was nothing.
-  if (step === '@doubt' && heard !== null && 'value' in heard && JUST_OVER.test(text))
+  if (step === '@doubt' && chosen && JUST_OVER.test(text))
     return answerStanding(draft, step, { id: 'yes' }, text);
   if (step === '@photo' && (heard === null || !('value' in heard) || alarmed())) {
     // What else somebody has to say goes before it.

@@ -17,14 +17,15 @@ import {
 
 /** Careful by what is known so far; the one wrong answer here can cost the only copy, or worse. Nobody is told no who wants to get help. */
 export function instead(script: Script | null, state: State, text: string): string {
-  if (asksToGoIn(text) && (isDanger(state, text) || /\bback in/i.test(text))) return NOT_IN;
+  if (asksToGoIn(text) && (isDanger(script, state, text) || /\bback in/i.test(text))) return NOT_IN;
   if (
     asksToCallThem(text) &&
-    (about(state, 'attack') || /\b(?:screen|page|pop-?up|message|caller)\b/i.test(text))
+    (about(script, state, 'attack') || /\b(?:screen|page|pop-?up|message|caller)\b/i.test(text))
   )
     return NO_NUMBER;
   if (asksToRing(text) && !asksToHarm(text)) return RING;
-  if (asksToCancel(text)) return mayCancel(state, text);
+  if (FORMATS.test(text) && /\b(?:abort|stop|interrupt|break)\b/i.test(text)) return BREAK_OFF;
+  if (asksToCancel(text)) return mayCancel(script, state, text);
   const reply = asksOff(text) ? mayGoOff(script, state, text) : mayDo(script, state, text);
   return asksOut(text)
     ? `Out of a computer, a server or a box **nothing is taken**: no battery, no drive. ${reply}`
@@ -41,17 +42,19 @@ const NO_NUMBER =
   '**No: call no number that a screen, a mail or a caller gave you**, and let nobody in. Ring the desk, or the number on your own bank card.';
 
 /** Raised, or told in the very question. */
-const isDanger = (state: State, text: string): boolean =>
-  about(state, 'danger') ||
+const isDanger = (script: Script | null, state: State, text: string): boolean =>
+  about(script, state, 'danger') ||
   /\b(?:smok\w*|burn(?:s|t|ing)?|smell\w*|flames?|fire|sparks?|swollen|bulg\w*|wet|rauch\w*|brenn\w*|verbrannt|riecht|fum[ée]e|br[uû]l\w*|feu|humo|quema\w*)\b/i.test(
     `${state.findings['danger-when'] === undefined ? state.opening : ''} ${text}`,
   );
 
 /** A format that runs still has something left to spare; a check that runs is left alone, unless the drive is dying. */
-function mayCancel(state: State, text: string): string {
-  if (/\b(?:format|wip(?:e|ing)|eras(?:e|ing)|initiali)/i.test(text)) return BREAK_OFF;
-  return about(state, 'mechanical') || state.cautions.includes('noise-first') ? OFF_TOO : CANCEL;
+function mayCancel(script: Script | null, state: State, text: string): string {
+  if (FORMATS.test(`${state.opening} ${text}`)) return BREAK_OFF;
+  return about(script, state, 'mechanical') || state.cautions.includes('noise-first') ? OFF_TOO : CANCEL;
 }
+
+const FORMATS = /\b(?:format|wip(?:e|ing)|eras(?:e|ing)|initiali)/i;
 
 const BREAK_OFF =
   '**Yes: press Cancel, at once**, also where it runs already: what it has not reached yet is still there. Then touch nothing on it.';
@@ -80,13 +83,13 @@ const LOOKING =
   'Looking at its lights and messages, and a photo of them, is fine. Please press, pull out and restart nothing there.';
 
 function mayDo(script: Script | null, state: State, text: string): string {
-  if (isDanger(state, text))
+  if (isDanger(script, state, text))
     return 'On the device itself please do nothing but what I told you; then keep away from it until somebody qualified has looked. **Leaving, raising the alarm and ringing for help: at once.** People first.';
   if (asksForPicture(text))
     return 'A photo of it or of its screen is welcome, here or on the ticket. Switch nothing on for it.';
-  if (about(state, 'attack'))
+  if (about(script, state, 'attack'))
     return 'On the machine itself please change, open and copy nothing; the security contact says what comes first. Ringing your bank or the police, and changing passwords from another device: yes, now.';
-  if (about(state, 'mechanical'))
+  if (about(script, state, 'mechanical'))
     return 'No, please: every minute that drive runs can cost more than it saves. It stays off until the desk has looked at it.';
   if (state.cautions.includes('noise-first'))
     return 'No, please: while a drive clicks, grinds, scrapes or starts again and again, every minute that it runs can cost more than it saves. Off first; the desk copies what can be copied.';
@@ -105,11 +108,20 @@ function mayDo(script: Script | null, state: State, text: string): string {
 
 /** To switch off or to unplug: a yes where a drive or a person is hurt by each minute, a no where it would do the harm. */
 function mayGoOff(script: Script | null, state: State, text: string): string {
-  if (isDanger(state, text) && asksToUnplug(text) && /\b(?:stick|card)\b/i.test(`${state.opening} ${text}`))
+  if (
+    isDanger(script, state, text) &&
+    asksToUnplug(text) &&
+    /\b(?:stick|card)\b/i.test(`${state.opening} ${text}`)
+  )
     return 'Out with it only if it is not too hot to touch, dry, and nothing smokes: then onto something that cannot burn, and keep away. Else leave it, leave the room, and raise the alarm. People first.';
-  if (isDanger(state, text))
+  if (isDanger(script, state, text))
     return 'Off, and its plug or charger out **at the socket**, but only if hands, floor and socket are dry and nothing smokes, smells or is hot. A server, a rack or a battery box: hands off. Open nothing. Else keep away from it; people first.';
-  if (about(state, 'attack'))
+  if (
+    about(script, state, 'attack') &&
+    (about(script, state, 'mechanical') || state.cautions.includes('noise-first'))
+  )
+    return '**Off the network first, then off with it**: a drive that clicks, grinds or was dropped gets worse with every minute.';
+  if (about(script, state, 'attack'))
     return "**Off the network: yes, now**, cable out and Wi-Fi off. The machine itself stays on; only if you can't take it off the network, switch it off.";
   if (isShared(state))
     return 'No, please: others depend on it. Nothing on it is switched off or pulled out before the desk has looked.';
@@ -117,7 +129,7 @@ function mayGoOff(script: Script | null, state: State, text: string): string {
   if (step?.finding === 'off-now')
     return 'Yes, please, right away: that is what I ask you to do. A plug-in drive that clicks, grinds or was dropped: pull its cable just as it is. One that is only hot: eject it first; if that hangs for a minute, pull its cable.';
   if (step?.kind === 'try' && asksOff(step.text)) return AS_TOLD;
-  if (about(state, 'mechanical') || state.cautions.includes('noise-first'))
+  if (about(script, state, 'mechanical') || state.cautions.includes('noise-first'))
     return '**A server or storage box that others use stays exactly as it is.** Else, if a drive clicks, grinds, scrapes or was dropped: **yes, please, right away**. A plug-in drive: pull its cable. A computer: shut it down the normal way. Then it stays off.';
   if (state.cautions.includes('keep-on'))
     return 'No, please leave it on: it runs now and may not start again.';
@@ -132,8 +144,9 @@ const isShared = ({ symptom, cautions }: State): boolean =>
   symptom === 'raid-alarm' || SHARED.some(id => cautions.includes(id));
 
 /** Raised, being asked about, or its words were said. */
-const about = (state: State, sign: 'danger' | 'attack' | 'mechanical'): boolean =>
+const about = (script: Script | null, state: State, sign: 'danger' | 'attack' | 'mechanical'): boolean =>
   state.signs.includes(sign) ||
+  (script !== null && openStep(script, state)?.within?.includes(sign) === true) ||
   state.frames.some(frame => frame.segment === sign) ||
   state.standing.some(other => other.step === '@doubt' && other.interrupt === sign);
 

@@ -274,6 +274,8 @@ describe('leave to do what can do harm', () => {
     ['a ransom note is on my screen', 'should I call the number on the screen?', '**No: call no number'],
     ['my external drive smells burnt', 'should I unplug it?', 'only if hands, floor and socket are dry'],
     ['my usb stick asks to be formatted', 'should I format it', '**No, please.**'],
+    ['it is formatting my stick right now', 'should I abort the format?', 'at once'],
+    ['there was smoke', 'should I go back in?', '**No.** Nobody goes back in'],
     ['my external drive clicks', 'can I copy the pictures first?', 'No, please'],
     ['my external drive clicks', 'can I send you a photo of it?', 'is welcome'],
     ['my external drive clicks', 'it checks itself. should I cancel it?', 'break it off'],
@@ -281,6 +283,18 @@ describe('leave to do what can do harm', () => {
     ['alarm on our RAID server', 'should I rebuild it?', '**No, please.** Nothing'],
   ])('"%s" "%s" is answered: %s', (opening, asked, reply) => {
     expect(asked === '' ? saying(opening) : saying(opening, asked)).toContain(reply);
+  });
+
+  test('a server that smells is looked at by nobody', () => {
+    const talk = rehearse(knowledge);
+    talk.say('server beeps');
+    for (let turn = 0; turn < 3 && !talk.question()!.step.includes('danger-when'); turn++)
+      talk.press(talk.question()!.answers[0]!.id);
+    expect(talk.question()!.step).toContain('danger-when');
+    expect(told(talk, 'should I go and look?').join(' ')).not.toContain('is fine');
+    expect(told(talk, 'should I unplug it?').join(' ')).toContain(
+      'A server, a rack or a battery box: hands off',
+    );
   });
 
   test('is asked without a mark where it could do harm, and by no answer that begins alike', () => {
