@@ -5,14 +5,14 @@ import { foldLife } from '#tickets/life.ts';
 import { knowledge } from '../support/knowledge.ts';
 import { inside, kinds, texts, word } from '../support/rehearsing.ts';
 
-describe('after the hand-over', () => {
-  const handedOver = () => {
-    const rehearsal = rehearse(knowledge);
-    rehearsal.say('no bootable device found');
-    rehearsal.say('a person please');
-    return rehearsal;
-  };
+const handedOver = () => {
+  const rehearsal = rehearse(knowledge);
+  rehearsal.say('no bootable device found');
+  rehearsal.say('a person please');
+  return rehearsal;
+};
 
+describe('after the hand-over', () => {
   test('words that begin nothing new are added to the ticket', () => {
     const rehearsal = handedOver();
     const said = rehearsal.say('by the way I am in room 12 until noon');
@@ -125,21 +125,15 @@ describe('an outage', () => {
 });
 
 describe('whoever waits for the desk', () => {
-  const waiting = () => {
-    const rehearsal = rehearse(knowledge);
-    rehearsal.say('no bootable device found');
-    rehearsal.say('person');
-    return rehearsal;
-  };
   test('hears where it stands, and the question is on the ticket too', () => {
-    const rehearsal = waiting();
+    const rehearsal = handedOver();
     const said = texts(rehearsal.say('any news?'));
     expect(said).toContain('waiting for somebody from the desk');
     expect(said).toMatch(/R-\d+/);
     expect(rehearsal.ticket()?.life.at(-1)).toMatchObject({ kind: 'note', text: 'any news?' });
   });
   test('may say how to be reached without a new matter beginning', () => {
-    const rehearsal = waiting();
+    const rehearsal = handedOver();
     const { id } = rehearsal.conversation();
     rehearsal.say('ok then call me 5551234');
     expect(rehearsal.conversation().id).toBe(id);

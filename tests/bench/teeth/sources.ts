@@ -7,9 +7,9 @@ import { type Catalogue, site as siteShape } from '#engine/catalogue.ts';
 import { type Compiled, compile } from '#engine/compile.ts';
 import { block as blockShape, flow as flowShape } from '#engine/schema.ts';
 import { CATALOGUE } from '#library/load.ts';
+import type { Json } from '../../support/json.ts';
 
-// biome-ignore lint/suspicious/noExplicitAny: damaged files have no shape to rely on
-export type Raw = any;
+export type Raw = Json;
 
 export interface Sources {
   flows: Record<string, Raw>;

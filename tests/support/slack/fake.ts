@@ -5,12 +5,12 @@
 import { createHmac } from 'node:crypto';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
+import type { Json } from '../json.ts';
 import { wrongMessage, wrongView } from './limits.ts';
 
 export interface Call {
   method: string;
-  // biome-ignore lint/suspicious/noExplicitAny: what was sent is looked into by tests in many shapes
-  args: Record<string, any>;
+  args: Record<string, Json>;
   at: number;
 }
 
@@ -20,8 +20,7 @@ export interface Post extends Call {
   ts: string;
   thread: string | null;
   text: string;
-  // biome-ignore lint/suspicious/noExplicitAny: blocks in all their kinds
-  blocks: any[];
+  blocks: Json[];
   updates: number;
   deleted: boolean;
 }

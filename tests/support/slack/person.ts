@@ -1,4 +1,5 @@
 /** One person in Slack: what their client makes Slack send us, signed, and what they see. */
+import type { Json } from '../json.ts';
 import { type FakeSlack, type Post, signed } from './fake.ts';
 
 export interface Delivery {
@@ -33,17 +34,14 @@ export interface Event {
 let counter = 0;
 const next = () => `${Date.now()}.${counter++}`;
 
-// biome-ignore lint/suspicious/noExplicitAny: blocks in all their kinds
-type Any = any;
-
 /** Everything pressable in these blocks: buttons, options of menus and radio buttons. */
-export function pressables(blocks: Any[]): Pressable[] {
+export function pressables(blocks: Json[]): Pressable[] {
   return blocks.flatMap(block =>
-    [...(block.elements ?? []), ...(block.accessory ? [block.accessory] : [])].flatMap((element: Any) => {
+    [...(block.elements ?? []), ...(block.accessory ? [block.accessory] : [])].flatMap((element: Json) => {
       const { action_id, type, value, text, options } = element;
       if (action_id === undefined) return [];
       if (options === undefined) return [{ action_id, type, value, label: text.text }];
-      return options.map((option: Any) => ({
+      return options.map((option: Json) => ({
         action_id,
         type,
         value: option.value,
@@ -56,7 +54,7 @@ export function pressables(blocks: Any[]): Pressable[] {
 export type FakeView = FakeSlack['views'][number];
 
 /** A field's state as Slack tells it. */
-function stateOf({ type, initial_option, initial_value }: Any, given: string | undefined): Any {
+function stateOf({ type, initial_option, initial_value }: Json, given: string | undefined): Json {
   switch (type) {
     case 'static_select':
       return { type, selected_option: given === undefined ? (initial_option ?? null) : { value: given } };
@@ -195,7 +193,7 @@ export function person(
         how,
       ),
     pressHome(action_id: string) {
-      const view = slack.homes.get(user) as { blocks: Any[] };
+      const view = slack.homes.get(user) as { blocks: Json[] };
       const what = pressables(view.blocks).find(each => each.action_id === action_id)!;
       const action = { type: 'button', action_id, block_id: 'b', action_ts: slack.ts(), value: what.value };
       const body = {
@@ -230,7 +228,7 @@ export function person(
     /** Sends a form: text fields by their words, menus by the option's value. */
     fill({ view, id }: FakeView, given: Record<string, string>) {
       const values = Object.fromEntries(
-        (view.blocks as Any[])
+        (view.blocks as Json[])
           .filter(({ type }) => type === 'input')
           .map(({ block_id, element }) => [block_id, { v: stateOf(element, given[block_id]) }]),
       );

@@ -35,8 +35,7 @@ export async function drawing(
   await page.addScriptTag({ content: LIBRARY });
   // The library measures buttons as it draws them, so the letters have to be there first.
   await page.evaluate(async () => {
-    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
-    const { document } = globalThis as any;
+    const { document } = globalThis as unknown as { document: Json };
     await Promise.all(
       ['400', '600', '700'].map(weight => document.fonts.load(`${weight} 14px "Source Sans 3"`, 'Ab')),
     );
@@ -93,10 +92,8 @@ main{padding:8px;display:flex;flex-direction:column;gap:10px}
 /** How wide it came out, what stands there, and the words of buttons that are cut off. */
 export const seenOn = (page: Page) =>
   page.evaluate(() => {
-    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
-    const { document } = globalThis as any;
-    // biome-ignore lint/suspicious/noExplicitAny: the page's own world
-    const buttons: any[] = [...document.querySelectorAll('.ac-pushButton')];
+    const { document } = globalThis as unknown as { document: Json };
+    const buttons: Json[] = [...document.querySelectorAll('.ac-pushButton')];
     return {
       width: document.documentElement.scrollWidth,
       cards: document.querySelectorAll('.ac-adaptiveCard').length,

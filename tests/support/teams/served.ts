@@ -1,5 +1,7 @@
 /** `reseat serve` with Teams in a process of its own, which can be killed and started again beside the same stand-in. */
+
 import { pathToFileURL } from 'node:url';
+import type { Json } from '../json.ts';
 import { type Serving, serving } from '../serving.ts';
 import { type Keys, keys } from './keys.ts';
 import { settingsFor } from './running.ts';
@@ -58,6 +60,5 @@ export function nextOf(
 
 export interface Chosen {
   answer: string;
-  // biome-ignore lint/suspicious/noExplicitAny: an activity
-  activity: any;
+  activity: Json;
 }

@@ -2,10 +2,12 @@
  * Teams' side for tests, over real HTTP on this machine: it takes what is sent, keeps it as people would see it, and fails as it is told to.
  * It also gives out the sign-in's tokens and the published keys; `redirect.ts` leads the SDK's requests for those here.
  */
+
 import { once } from 'node:events';
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { activityZodSchema } from '@microsoft/agents-activity';
+import type { Json } from '../json.ts';
 import type { Keys } from './keys.ts';
 
 export interface Call {
@@ -18,8 +20,7 @@ export interface Call {
   query: URLSearchParams;
   /** Of an update: the message; of a member: them. */
   id: string | null;
-  // biome-ignore lint/suspicious/noExplicitAny: whatever was sent
-  body: any;
+  body: Json;
   authorization: string | null;
   status: number;
   /** Epoch milliseconds. */
@@ -29,8 +30,7 @@ export interface Call {
 /** A message as it stands in the conversation now. */
 export interface Shown {
   id: string;
-  // biome-ignore lint/suspicious/noExplicitAny: whatever was sent
-  activity: any;
+  activity: Json;
   updates: number;
 }
 

@@ -1,9 +1,9 @@
 /** People in Teams: what they do reaches Reseat as signed activities, and what Reseat sends is read as they see it. */
+import type { Json } from '../json.ts';
 import { APP, type Keys, TENANT } from './keys.ts';
 import type { Service, Shown } from './service.ts';
 
-// biome-ignore lint/suspicious/noExplicitAny: activities and cards are whatever the protocol says
-export type Json = any;
+export type { Json };
 
 export interface Answered {
   status: number;
