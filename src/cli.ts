@@ -1,16 +1,8 @@
 /** The commands: names, options, help. What they do is in commands/. Bad input is one clear line on standard error and exit status 2. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import type { DeskAction } from '#talk/inbound.ts';
 import { PRIORITIES, type Priority, reference, STATUSES, type TicketStatus } from '#tickets/schema.ts';
-import { chat } from './commands/chat.ts';
-import { check } from './commands/check.ts';
-import { newFlow } from './commands/new.ts';
-import { replay } from './commands/replay.ts';
-import { schema } from './commands/schema.ts';
-import { serve } from './commands/serve.ts';
-import * as tickets from './commands/tickets.ts';
-import { understand } from './commands/understand.ts';
 import type { Shell } from './commands/wired.ts';
-import { workOutCommand } from './commands/work-out.ts';
 import { UserError } from './errors.ts';
 
 /** Runs one command line; sets the exit status through the shell. */
@@ -45,7 +37,7 @@ function programOf(shell: Shell): Command {
   program
     .command('serve')
     .description('the web chat on HOST and PORT, and Slack and Teams where they are set up')
-    .action(() => serve(shell));
+    .action(async () => (await import('./commands/serve.ts')).serve(shell));
   program
     .command('chat')
     .description('talk in the terminal; one line of standard input is one message')
@@ -53,35 +45,37 @@ function programOf(shell: Shell): Command {
     .option('--as <name>', 'whose conversation this is')
     .option('--desk <topic>', 'a desk flow for technicians, such as bench, until it ends')
     .option('--ticket <ticket>', 'with --desk: the ticket it is for; what was found goes there as a note')
-    .action(options => chat(shell, options));
+    .action(async options => (await import('./commands/chat.ts')).chat(shell, options));
   program
     .command('understand')
     .description('which symptom is this; without TEXT one message per line of standard input')
     .argument('[text]')
     .option('--json', 'one JSON line per message', false)
-    .action((text, options) => understand(shell, text, options));
+    .action(async (text, options) =>
+      (await import('./commands/understand.ts')).understand(shell, text, options),
+    );
   program
     .command('check')
     .description('prove the flows; exit 1 with the shortest counter-example of each broken rule')
     .argument('[flow...]', 'tell only about these')
     .option('--json', 'figures and broken rules as JSON', false)
-    .action((flows, options) => check(shell, flows, options));
+    .action(async (flows, options) => (await import('./commands/check.ts')).check(shell, flows, options));
   program
     .command('replay')
     .description("run recorded walks against today's flows")
     .argument('<file...>', 'walks.yaml files')
-    .action(files => replay(shell, files));
+    .action(async files => (await import('./commands/replay.ts')).replay(shell, files));
   program
     .command('new')
     .description('begin something new')
     .command('flow')
     .description('a small flow with a walk, both of which hold as they are')
     .argument('<name>', 'a symptom without a flow, or desk-TOPIC')
-    .action(name => newFlow(shell, name));
+    .action(async name => (await import('./commands/new.ts')).newFlow(shell, name));
   program
     .command('schema')
     .description('write what editors need to complete and correct the flows while one types')
-    .action(() => schema(shell));
+    .action(async () => (await import('./commands/schema.ts')).schema(shell));
   program
     .command('draw')
     .description('a flow or a block as a picture that one can read on one screen')
@@ -100,7 +94,9 @@ function programOf(shell: Shell): Command {
     .option('--schema', 'the shapes of input and output, as JSON Schema', false)
     .option('--example', 'a sample input', false)
     .allowUnknownOption()
-    .action((working, given, options) => workOutCommand(shell, working, given, options));
+    .action(async (working, given, options) =>
+      (await import('./commands/work-out.ts')).workOutCommand(shell, working, given, options),
+    );
   desk(program.command('tickets').description('the desk from a terminal'), shell);
   return program;
 }
@@ -109,6 +105,9 @@ const by = () => new Option('--by <name>', 'who at the desk; your login name unl
 const json = () => new Option('--json', 'as JSON').default(false);
 
 function desk(command: Command, shell: Shell): void {
+  const tickets = () => import('./commands/tickets.ts');
+  const act = async (ticket: string, action: DeskAction, by: string | undefined, done: string) =>
+    (await tickets()).act(shell, ticket, action, by, done);
   command
     .command('list', { isDefault: true })
     .description('open tickets, most urgent first')
@@ -118,7 +117,7 @@ function desk(command: Command, shell: Shell): void {
     .option('--symptom <symptom>', 'only these')
     .option('--site <site>', 'only these')
     .addOption(json())
-    .action(({ all, status, priority, symptom, site, json: asJson }) => {
+    .action(async ({ all, status, priority, symptom, site, json: asJson }) => {
       const open: TicketStatus[] = ['open', 'taken', 'waiting'];
       const filter = {
         ...(status ? { status: [status as TicketStatus] } : all ? {} : { status: open }),
@@ -126,45 +125,41 @@ function desk(command: Command, shell: Shell): void {
         symptom,
         site,
       };
-      return tickets.list(shell, filter, asJson);
+      return (await tickets()).list(shell, filter, asJson);
     });
   command
     .command('show')
     .description('everything on one ticket')
     .argument('<ticket>')
     .addOption(json())
-    .action((ticket, options) => tickets.show(shell, ticket, options.json));
+    .action(async (ticket, options) => (await tickets()).show(shell, ticket, options.json));
   command
     .command('take')
     .description('make a ticket your own; the person is told')
     .argument('<ticket>')
     .addOption(by())
-    .action((ticket, options) => tickets.act(shell, ticket, { do: 'take' }, options.by, 'taken'));
+    .action((ticket, options) => act(ticket, { do: 'take' }, options.by, 'taken'));
   command
     .command('hand')
     .description('hand a ticket to somebody')
     .argument('<ticket>')
     .argument('<name>')
     .addOption(by())
-    .action((ticket, to, options) =>
-      tickets.act(shell, ticket, { do: 'hand', to }, options.by, `handed to ${to}`),
-    );
+    .action((ticket, to, options) => act(ticket, { do: 'hand', to }, options.by, `handed to ${to}`));
   command
     .command('ask')
     .description("put a question to the person; the answer comes back to the ticket's life")
     .argument('<ticket>')
     .argument('<question>')
     .addOption(by())
-    .action((ticket, text, options) => tickets.act(shell, ticket, { do: 'ask', text }, options.by, 'asked'));
+    .action((ticket, text, options) => act(ticket, { do: 'ask', text }, options.by, 'asked'));
   command
     .command('note')
     .description('add a note; the person does not see it')
     .argument('<ticket>')
     .argument('<text>')
     .addOption(by())
-    .action((ticket, text, options) =>
-      tickets.act(shell, ticket, { do: 'note', text }, options.by, 'note added'),
-    );
+    .action((ticket, text, options) => act(ticket, { do: 'note', text }, options.by, 'note added'));
   command
     .command('priority')
     .description('set the priority; lowering needs a reason')
@@ -173,7 +168,7 @@ function desk(command: Command, shell: Shell): void {
     .argument('[reason]', '', '')
     .addOption(by())
     .action((ticket, priority: Priority, reason, options) =>
-      tickets.act(shell, ticket, { do: 'priority', priority, reason }, options.by, `priority ${priority}`),
+      act(ticket, { do: 'priority', priority, reason }, options.by, `priority ${priority}`),
     );
   command
     .command('wait')
@@ -183,7 +178,7 @@ function desk(command: Command, shell: Shell): void {
     .argument('<reason>')
     .addOption(by())
     .action((ticket, until: number, reason, options) =>
-      tickets.act(shell, ticket, { do: 'wait', until, reason }, options.by, 'waiting'),
+      act(ticket, { do: 'wait', until, reason }, options.by, 'waiting'),
     );
   command
     .command('merge')
@@ -191,15 +186,10 @@ function desk(command: Command, shell: Shell): void {
     .argument('<ticket>')
     .argument('<into>')
     .addOption(by())
-    .action((ticket, into, options) =>
-      tickets.act(
-        shell,
-        ticket,
-        { do: 'merge', into: tickets.numberOf(into) },
-        options.by,
-        `merged into ${reference(tickets.numberOf(into))}`,
-      ),
-    );
+    .action(async (ticket, given, options) => {
+      const into = (await tickets()).numberOf(given);
+      return act(ticket, { do: 'merge', into }, options.by, `merged into ${reference(into)}`);
+    });
   command
     .command('close')
     .description('close with the confirmed fault, or with --none and words')
@@ -208,13 +198,7 @@ function desk(command: Command, shell: Shell): void {
     .option('--none <words>', 'none of the catalogue: what it was, in words')
     .addOption(by())
     .action((ticket, fault: string | undefined, options) =>
-      tickets.act(
-        shell,
-        ticket,
-        { do: 'close', fault: fault ?? null, words: options.none ?? '' },
-        options.by,
-        'closed',
-      ),
+      act(ticket, { do: 'close', fault: fault ?? null, words: options.none ?? '' }, options.by, 'closed'),
     );
   command
     .command('reopen')
@@ -222,9 +206,7 @@ function desk(command: Command, shell: Shell): void {
     .argument('<ticket>')
     .argument('<reason>')
     .addOption(by())
-    .action((ticket, reason, options) =>
-      tickets.act(shell, ticket, { do: 'reopen', reason }, options.by, 'open again'),
-    );
+    .action((ticket, reason, options) => act(ticket, { do: 'reopen', reason }, options.by, 'open again'));
   command
     .command('outage')
     .description('declare an outage: people who report the symptom are told at once')
@@ -232,22 +214,22 @@ function desk(command: Command, shell: Shell): void {
     .argument('<text>', 'what people are told')
     .option('--site <site>', 'only there')
     .addOption(by())
-    .action((symptom, text, options) => tickets.declare(shell, symptom, text, options));
+    .action(async (symptom, text, options) => (await tickets()).declare(shell, symptom, text, options));
   command
     .command('outage-over')
     .description('end an outage: everybody who was told of it hears so')
     .argument('<outage>')
     .addOption(by())
-    .action((outage, options) => tickets.over(shell, outage, options.by));
+    .action(async (outage, options) => (await tickets()).over(shell, outage, options.by));
   command
     .command('outages')
     .description('open outages')
     .addOption(json())
-    .action(options => tickets.outages(shell, options.json));
+    .action(async options => (await tickets()).outages(shell, options.json));
   command
     .command('schema')
     .description('the JSON Schema of a ticket')
-    .action(() => tickets.schema(shell));
+    .action(async () => (await tickets()).schema(shell));
 }
 
 function pixelsOf(given: string): number {

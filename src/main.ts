@@ -5,4 +5,4 @@ import { join } from 'node:path';
 import { KEPT } from './kept.ts';
 
 enableCompileCache(join(KEPT, 'code'));
-await import('./wiring.ts');
+await import('./shell.ts');

@@ -1,6 +1,5 @@
-/** Wires everything; the only file that does. Time, randomness and the environment enter here and nowhere else. */
+/** Wires everything; the only file that does. */
 import { randomBytes } from 'node:crypto';
-import { userInfo } from 'node:os';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { loadKept } from '#library/kept.ts';
 import { type Library, type Loaded, mistakeText } from '#library/load.ts';
@@ -10,8 +9,7 @@ import { openStore } from '#store/open.ts';
 import type { Store } from '#store/store.ts';
 import type { Inbound } from '#talk/inbound.ts';
 import { type Turning, turn } from '#talk/turn.ts';
-import { run } from './cli.ts';
-import type { Shell, Wired } from './commands/wired.ts';
+import type { Wired } from './commands/wired.ts';
 import { readConfig } from './config.ts';
 import { UserError } from './errors.ts';
 import { gather } from './gather.ts';
@@ -21,7 +19,7 @@ const now = () => Date.now();
 const id = () => randomBytes(9).toString('base64url');
 
 /** `starts`: conversations go on from here, so the flows are proven and what no longer passes is handed over. */
-async function wire(starts: boolean): Promise<Wired> {
+export async function wire(starts: boolean): Promise<Wired> {
   const config = readConfig(process.env);
   const loaded = read(config.flows);
   const store = await openStore(config.database);
@@ -107,38 +105,3 @@ const closing = (store: Store) => async (error: unknown) => {
 function log(event: string, details: Record<string, unknown>): void {
   process.stderr.write(`${JSON.stringify({ at: new Date(now()).toISOString(), event, ...details })}\n`);
 }
-
-let wired: Promise<Wired> | undefined;
-const shell: Shell = {
-  input: process.stdin,
-  output: process.stdout,
-  errors: process.stderr,
-  user: userInfo().username,
-  colour: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
-  wire: starts => {
-    wired ??= wire(starts);
-    return wired;
-  },
-  config: () => readConfig(process.env),
-  stopped: () =>
-    new Promise(resolve => {
-      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
-    }),
-  onReload: listener => {
-    // Windows has no such signal; there a restart reads the flows anew.
-    if (process.platform !== 'win32') process.on('SIGUSR2', listener);
-  },
-  load: () => loadKept(readConfig(process.env).flows),
-  now,
-  exit: status => {
-    process.exitCode = status;
-  },
-};
-
-// Whoever reads may stop reading, as in `reseat tickets | head`; that is no fault.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit();
-  throw error;
-});
-
-await run(shell, process.argv);

@@ -6,9 +6,9 @@ import { UserError } from '../errors.ts';
 import type { Shell } from './wired.ts';
 
 /** `only`: flows to tell about; all are proven, since they share blocks. */
-export function check(shell: Shell, only: string[], { json }: { json: boolean }): void {
+export async function check(shell: Shell, only: string[], { json }: { json: boolean }): Promise<void> {
   const started = shell.now();
-  const { library, mistakes, place } = shell.load();
+  const { library, mistakes, place } = await shell.load();
   if (library === null || mistakes.length > 0) throw new UserError(mistakes.map(mistakeText).join('\n'));
   const unknown = only.find(flow => !(flow in library.flows));
   if (unknown !== undefined) {

@@ -20,7 +20,7 @@ export async function draw(
   { out, width }: { out?: string; width?: number },
 ): Promise<void> {
   const kind = kindOf(out, width);
-  const { library, mistakes } = shell.load();
+  const { library, mistakes } = await shell.load();
   if (library === null || mistakes.length > 0) throw new UserError(mistakes.map(mistakeText).join('\n'));
   const written = writtenOf(library);
   const svg = await drawSvg(subjectNamed(name, written), written, measureWithFont());

@@ -16,10 +16,10 @@ import { knowledgeFor } from './replay.ts';
 import { forPeople, forTheDesk } from './scaffold.ts';
 import type { Shell } from './wired.ts';
 
-export function newFlow(shell: Shell, name: string): void {
-  const folder = join(shell.config().flows, name);
-  const loaded = shell.load();
-  const knowledge = knowledgeFor({ load: () => loaded });
+export async function newFlow(shell: Shell, name: string): Promise<void> {
+  const folder = join((await shell.config()).flows, name);
+  const loaded = await shell.load();
+  const knowledge = knowledgeFor(loaded);
   const library = loaded.library!;
   needFree(name, folder, library);
   const text = textOf(name, library);

@@ -1,7 +1,7 @@
 /** `reseat replay`: recorded walks against today's flows. Exit 1 when one departs from what is written. */
 import { existsSync, readFileSync } from 'node:fs';
 import { prepareOpenings } from '#hearing/opening.ts';
-import { mistakeText } from '#library/load.ts';
+import { type Loaded, mistakeText } from '#library/load.ts';
 import { readAs } from '#library/mistakes.ts';
 import { readYaml } from '#library/yaml.ts';
 import type { Knowledge } from '#talk/knowledge.ts';
@@ -11,8 +11,7 @@ import type { Shell } from './wired.ts';
 
 const HOUR = 3_600_000;
 
-export function knowledgeFor(shell: Pick<Shell, 'load'>): Knowledge {
-  const { library, mistakes } = shell.load();
+export function knowledgeFor({ library, mistakes }: Pick<Loaded, 'library' | 'mistakes'>): Knowledge {
   if (library === null || mistakes.length > 0) throw new UserError(mistakes.map(mistakeText).join('\n'));
   const { catalogue, site, flows } = library;
   const openings = prepareOpenings(catalogue);
@@ -20,8 +19,8 @@ export function knowledgeFor(shell: Pick<Shell, 'load'>): Knowledge {
   return { catalogue, site, flows, openings, confirmed: {}, outages: [], settings };
 }
 
-export function replay(shell: Shell, files: string[]): void {
-  const knowledge = knowledgeFor(shell);
+export async function replay(shell: Shell, files: string[]): Promise<void> {
+  const knowledge = knowledgeFor(await shell.load());
   let played = 0;
   let departed = 0;
   for (const file of files) {

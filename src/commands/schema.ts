@@ -37,10 +37,10 @@ export function schemaFiles(library: Pick<Library, 'catalogue' | 'blocks'>): Rec
   );
 }
 
-export function schema(shell: Shell): void {
-  const { library, mistakes } = shell.load();
+export async function schema(shell: Shell): Promise<void> {
+  const { library, mistakes } = await shell.load();
   if (library === null) throw new UserError(mistakes.map(mistakeText).join('\n'));
-  const folder = join(shell.config().flows, SCHEMA_FOLDER);
+  const folder = join((await shell.config()).flows, SCHEMA_FOLDER);
   mkdirSync(folder, { recursive: true });
   for (const [name, content] of Object.entries(schemaFiles(library))) {
     writeFileSync(join(folder, name), content);

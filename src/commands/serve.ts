@@ -21,7 +21,7 @@ const NEWS = 2000;
 const BEAT = 20_000;
 
 export async function serve(shell: Shell): Promise<void> {
-  const { host, port, publicUrl, boards } = shell.config();
+  const { host, port, publicUrl, boards } = await shell.config();
   let serving: Serving | null = null;
   const http = app({
     host,

@@ -10,7 +10,7 @@ export async function understand(
   text: string | undefined,
   options: { json: boolean },
 ): Promise<void> {
-  const { library, mistakes } = shell.load();
+  const { library, mistakes } = await shell.load();
   if (library === null) throw new UserError(mistakes.map(mistakeText).join('\n'));
   const openings = prepareOpenings(library.catalogue);
   if (text !== undefined) {

@@ -39,13 +39,13 @@ export interface Shell {
   colour: boolean;
   /** Opens database and flows; the first call does it. `starts`: conversations go on from here, so the flows are proven first. */
   wire(starts: boolean): Promise<Wired>;
-  config(): Config;
+  config(): Promise<Config>;
   /** Resolves when the process is asked to end; a second time it ends at once. */
   stopped(): Promise<void>;
   /** Called when the process is asked to read the flows anew. */
   onReload(listener: () => void): void;
   /** Only the flows. */
-  load(): Loaded;
+  load(): Promise<Loaded>;
   now(): number;
   /** Sets the exit status. */
   exit(status: number): void;

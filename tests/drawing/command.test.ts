@@ -95,7 +95,7 @@ test('nothing else loads the layout library or the PNG maker: chat and serve sta
       else load(target!);
     }
   };
-  load('wiring.ts');
-  expect(loaded.has('commands/serve.ts') && loaded.has('commands/chat.ts')).toBe(true);
+  for (const file of ['shell.ts', 'wiring.ts', 'commands/serve.ts', 'commands/chat.ts']) load(file);
+  expect(loaded.has('talk/turn.ts') && loaded.has('server/app.ts')).toBe(true);
   expect([...loaded].filter(file => /elkjs|resvg|^drawing\//.test(file))).toEqual([]);
 });

@@ -16,7 +16,7 @@ import { load } from './load.ts';
 
 const loaded = loadKept('flows');
 if (loaded.library === null) throw new Error('the flows do not load');
-const knowledge = knowledgeFor({ load: () => loaded });
+const knowledge = knowledgeFor(loaded);
 
 interface Count {
   asked: number;

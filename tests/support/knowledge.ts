@@ -8,11 +8,11 @@ import { knowledgeFor } from '../../src/commands/replay.ts';
 import { catalogue, site } from './flows.ts';
 
 const shipped = loadKept('flows');
-export const knowledge: Knowledge = knowledgeFor({ load: () => shipped });
+export const knowledge: Knowledge = knowledgeFor(shipped);
 
 /** The same as after a start, which proves the flows and so knows how long they can get. */
 export function proven(loaded: Loaded = shipped): Knowledge {
-  const known = knowledgeFor({ load: () => loaded });
+  const known = knowledgeFor(loaded);
   const { catalogue, flows } = loaded.library!;
   const { each } = check(
     Object.values(flows).map(({ compiled }) => compiled),

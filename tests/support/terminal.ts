@@ -28,10 +28,10 @@ export async function reseatOn(flows: string, ...args: string[]): Promise<Printe
     user: 'ada',
     colour: false,
     wire: () => Promise.reject(new Error('this needs a database')),
-    config: () => readConfig({ RESEAT_FLOWS: flows }),
+    config: async () => readConfig({ RESEAT_FLOWS: flows }),
     stopped: () => Promise.resolve(),
     onReload: () => {},
-    load: () => loadLibrary(flows),
+    load: async () => loadLibrary(flows),
     now: () => 0,
     exit: status => {
       printed.status = status;
