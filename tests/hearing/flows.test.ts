@@ -15,9 +15,20 @@ const heard = (step: Question, text: string): string | null => {
   return answer !== null && 'value' in answer && 'id' in answer.value ? answer.value.id : null;
 };
 
+// The alarms' questions and the blocks' stand in many flows, and are heard alike in all of them.
+const met = new Set<string>();
+const isNew = (step: object) => {
+  const text = JSON.stringify(step);
+  if (met.has(text)) return false;
+  met.add(text);
+  return true;
+};
+
 describe.each(Object.entries(library.flows))('in the flow %s', (_symptom, { script }) => {
   const steps = [...script.main, ...Object.values(script.interrupts).flatMap(each => each.steps)];
-  const questions = steps.filter(step => step.kind === 'ask' || step.kind === 'try');
+  const questions = steps
+    .filter(step => step.kind === 'ask' || step.kind === 'try')
+    .filter(step => isNew([step.id, step.kind === 'ask' && step.form, step.answers]));
 
   test.each([
     ['as it is written', (text: string) => text],

@@ -1,9 +1,10 @@
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { loadKept } from '#library/kept.ts';
 import { loadLibrary } from '#library/load.ts';
+import { fewFlows } from '../support/few-flows.ts';
 
 let home: string;
 let flows: string;
@@ -11,11 +12,12 @@ let kept: string;
 
 beforeEach(() => {
   home = mkdtempSync(join(tmpdir(), 'kept-'));
-  flows = join(home, 'flows');
   kept = join(home, 'kept');
-  cpSync('flows', flows, { recursive: true });
+  flows = fewFlows('drive-noise');
 });
-afterEach(() => rmSync(home, { recursive: true, force: true }));
+afterEach(() => {
+  for (const folder of [home, flows]) rmSync(folder, { recursive: true, force: true });
+});
 
 const load = () => loadKept(flows, kept);
 const site = () => join(flows, 'site.yaml');

@@ -44,9 +44,18 @@ function wrong(messages: Message[]): string[] {
   });
 }
 
+// What the alarms and the blocks say stands in many flows, and is drawn alike in all of them.
+const met = new Set<string>();
+const isNew = (messages: Message[]) => {
+  const text = JSON.stringify(messages, (key, value) => (key === 'number' ? 1 : value));
+  if (met.has(text)) return false;
+  met.add(text);
+  return true;
+};
+
 describe.each(FLOWS)('%s', flow => {
   test('what it says is a card that Teams draws', () => {
-    expect([...new Set(saidIn(flow).flatMap(wrong))]).toEqual([]);
+    expect([...new Set(saidIn(flow).filter(isNew).flatMap(wrong))]).toEqual([]);
   });
 });
 
