@@ -4,6 +4,7 @@ import { hearAnswer } from '#hearing/answer.ts';
 import { hearStanding } from '#hearing/standing.ts';
 import { hearWaiting } from '#hearing/waiting.ts';
 import { loadKept } from '#library/kept.ts';
+import { firstTime } from '../support/first-time.ts';
 
 const { library } = loadKept('flows');
 if (library === null) throw new Error('the flows do not load');
@@ -15,14 +16,7 @@ const heard = (step: Question, text: string): string | null => {
   return answer !== null && 'value' in answer && 'id' in answer.value ? answer.value.id : null;
 };
 
-// The alarms' questions and the blocks' stand in many flows, and are heard alike in all of them.
-const met = new Set<string>();
-const isNew = (step: object) => {
-  const text = JSON.stringify(step);
-  if (met.has(text)) return false;
-  met.add(text);
-  return true;
-};
+const isNew = firstTime();
 
 describe.each(Object.entries(library.flows))('in the flow %s', (_symptom, { script }) => {
   const steps = [...script.main, ...Object.values(script.interrupts).flatMap(each => each.steps)];
