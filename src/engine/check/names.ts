@@ -76,6 +76,9 @@ export const STRONG_BITS = 2;
 /** Answers by which an alarm turns out to be none. Any other answer to an interrupt's first question raises a sign. */
 export const CALMING: readonly string[] = ['no', 'nothing', 'none', 'other', 'solid'];
 
+/** Do they write on the thing that has the problem. */
+export const WRITING_ON = 'writing-on';
+
 /** Is it on: `on`, `off`, `not-sure`; and the question by which somebody was asked to switch it off. */
 export const POWER = 'power';
 export const ASKED_OFF = 'off-now';

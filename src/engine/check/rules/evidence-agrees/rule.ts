@@ -15,6 +15,7 @@ export const rule: Rule = {
       .filter(({ desk }) => !desk)
       .flatMap(subject => [
         ...overlooked(subject, catalogue),
+        ...silent(subject, catalogue),
         ...crossed(subject, catalogue),
         ...cleared(subject, catalogue),
       ]),
@@ -57,6 +58,28 @@ function overlooked(subject: Subject, { faults, interrupts }: Catalogue): Placed
       });
     }),
   );
+}
+
+/** Words of an answer by which a drive is dying, or gone from its array. Common practice, no source. */
+const DYING =
+  /\b(?:click(?:s|ing)|grind(?:s|ing)|scrap(?:es|ing)|knocking|starts again|drive failed|degraded|rebuilding|wear|one is red)\b/;
+
+/** Where evidence is weighed at all, such an answer speaks for a failing drive: the suspects on the ticket go by it. */
+function silent({ script, compiled }: Subject, { faults }: Catalogue): PlacedTrouble[] {
+  return segmentSteps(script)
+    .filter(isQuestionStep)
+    .filter(({ after }) => Object.values(after).some(({ evidence }) => Object.keys(evidence.for).length > 0))
+    .flatMap(({ id, answers, after }) => {
+      const origin = compiled.origins[id]!;
+      return answers
+        .filter(answer => DYING.test(answer.label.toLowerCase()))
+        .filter(answer => !Object.keys(after[answer.id]!.evidence.for).some(fault => faults[fault]?.failing))
+        .map(answer => ({
+          ...{ flow: script.symptom, unit: origin.unit, path: [...origin.path, 'answers', answer.id] },
+          message: `"${answer.label}" speaks for no fault by which a drive is failing`,
+          remedy: 'give it evidence for one, or word it otherwise',
+        }));
+    });
 }
 
 /** Two answers to one question were swapped: the one that speaks against a failing drive raises a sign, the other none. */
