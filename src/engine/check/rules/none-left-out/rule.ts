@@ -1,6 +1,6 @@
 import { isQuestionStep } from '#engine/advance.ts';
-import type { Question, Step } from '#engine/script.ts';
-import { WATCHED_FINDINGS } from '../../names.ts';
+import type { Question, Step, WorkStep } from '#engine/script.ts';
+import { TOLD_BY, WATCHED_FINDINGS } from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 
 export const rule: Rule = {
@@ -11,19 +11,21 @@ export const rule: Rule = {
   flow: ({ script }) =>
     [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flatMap(steps =>
       steps.flatMap((step, index) =>
-        isQuestionStep(step) ? leftOut(step, askedFor(steps.slice(index + 1))) : [],
+        isQuestionStep(step) || step.kind === 'work' ? leftOut(step, askedFor(steps.slice(index + 1))) : [],
       ),
     ),
 };
 
-/** With two answers, one often settles on purpose what the other leaves open. */
-const FEWEST_ANSWERS = 3;
+/** With two answers, one often settles on purpose what the other leaves open; not so where the ticket asks for it. */
+const fewestFor = (step: Question | WorkStep, finding: string): number =>
+  step.kind !== 'work' && step.fills.some(field => TOLD_BY[field] === finding) ? 2 : 3;
 
-function leftOut(question: Question, later: ReadonlySet<string>): Trouble[] {
-  const answers = Object.entries(question.after).filter(([answer]) => !endsHere(question, answer));
-  if (answers.length < FEWEST_ANSWERS) return [];
+function leftOut(question: Question | WorkStep, later: ReadonlySet<string>): Trouble[] {
+  const after = question.kind === 'work' ? question.verdicts : question.after;
+  const answers = Object.entries(after).filter(([answer]) => !endsHere(question, answer));
   return Object.keys(WATCHED_FINDINGS)
     .filter(finding => finding !== question.finding && !later.has(finding))
+    .filter(finding => answers.length >= fewestFor(question, finding))
     .flatMap(finding => {
       const [left, ...more] = answers.filter(([, { sets }]) => !(finding in sets));
       if (left === undefined || more.length > 0) return [];
@@ -41,5 +43,5 @@ function leftOut(question: Question, later: ReadonlySet<string>): Trouble[] {
 const askedFor = (steps: readonly Step[]): ReadonlySet<string> =>
   new Set(steps.filter(isQuestionStep).map(({ finding }) => finding));
 
-const endsHere = (question: Question, answer: string): boolean =>
+const endsHere = (question: Question | WorkStep, answer: string): boolean =>
   question.kind === 'try' && question.fixed !== null && answer === 'fixed';

@@ -14,18 +14,11 @@ import {
   PROFILE,
   RANKED_BY,
   THING,
-  TIMES,
-  WRITING_ON,
+  TOLD_BY,
 } from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
 import { segmentSteps } from '../../written.ts';
-
-/** Fields with the finding that tells them, wherever it is asked for. */
-const TOLD_BY = {
-  ...RANKED_BY,
-  ...{ 'power.now': POWER, 'device.kind': DEVICE, 'device.writing-on': WRITING_ON, 'history.first': TIMES },
-};
 
 const ALWAYS = FIELDS.filter(field => FIELD_TABLE[field].always);
 
@@ -71,7 +64,7 @@ const unfilled = (step: AskStep | TryStep): Trouble[] =>
   Object.entries(TOLD_BY).flatMap(([field, told]) => {
     const tells = step.finding === told || Object.values(step.after).every(({ sets }) => told in sets);
     const recorded = step.kind === 'ask' ? Object.keys(step.records ?? {}) : [];
-    if (!tells || [...step.fills, ...recorded].includes(field)) return [];
+    if (!tells || [...step.fills, ...recorded].includes(field as Field)) return [];
     return [
       {
         ...{ step: step.id, path: ['fills'] },
