@@ -26,6 +26,14 @@ export const rule: Rule = {
   ended({ view, desk, by, step }) {
     if (desk || by !== 'flow' || step.kind !== 'hand-over' || view.sign('danger') || view.sign('attack'))
       return null;
+    const calm = speaksOfNone(step.because ?? '');
+    if (calm !== null && (view.sign('suspect') || view.sign('hardware-failure'))) {
+      return {
+        path: ['hand_over', 'because'],
+        message: `the person reads "${calm}", and a sign says that the drive may be failing`,
+        remedy: 'hand over with other words where a sign is raised, before this',
+      };
+    }
     if (view.sign('hardware-failure')) return null;
     if (view.sign('mechanical')) {
       return {
@@ -61,6 +69,12 @@ export const rule: Rule = {
 const HARM =
   /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|giv(?:es up|ing out)|stop within|a restart could be its last)\b/;
 const NOT = /\b(?:not|nothing|no|never|nobody|whether|(?<!as )if)\b/;
+
+/** Words by which a reason tells that the drive is well. "Then the drive is well" is one case of several. */
+const WELL =
+  /\b(?<!then the )(?:(?:drive|files?) (?:is|are) (?:most likely )?well|most likely well|nothing (?:\w+ ){0,4}(?:points to|speaks against)|not sound like a drive)\b/;
+
+const speaksOfNone = (reason: string): string | null => WELL.exec(reason.toLowerCase())?.[0] ?? null;
 
 function speaksOfHarm(reason: string): string | null {
   for (const sentence of reason.toLowerCase().split(/[.;:!?]+/)) {
