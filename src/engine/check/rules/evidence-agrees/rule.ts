@@ -15,6 +15,7 @@ export const rule: Rule = {
       .filter(({ desk }) => !desk)
       .flatMap(subject => [
         ...overlooked(subject, catalogue),
+        ...worked(subject, catalogue),
         ...silent(subject, catalogue),
         ...crossed(subject, catalogue),
         ...cleared(subject, catalogue),
@@ -58,6 +59,30 @@ function overlooked(subject: Subject, { faults, interrupts }: Catalogue): Placed
       });
     }),
   );
+}
+
+/** A verdict that speaks strongly for a failing drive raises a sign, as an answer would. */
+function worked({ script, compiled }: Subject, { faults }: Catalogue): PlacedTrouble[] {
+  return segmentSteps(script)
+    .filter(step => step.kind === 'work')
+    .flatMap(({ id, verdicts }) => {
+      const origin = compiled.origins[id]!;
+      return Object.entries(verdicts)
+        .filter(([, { raises }]) => raises.length === 0)
+        .flatMap(([verdict, { evidence }]) => {
+          const fault = Object.keys(evidence.for).find(
+            each => faults[each]?.failing && evidence.for[each]! >= STRONG_BITS,
+          );
+          if (fault === undefined) return [];
+          return [
+            {
+              ...{ flow: script.symptom, unit: origin.unit, path: [...origin.path, 'evidence', verdict] },
+              message: `the verdict "${verdict}" speaks strongly for ${fault} and raises no sign`,
+              remedy: `let "${verdict}" raise hardware-failure or suspect, or speak less strongly`,
+            },
+          ];
+        });
+    });
 }
 
 /** Words of an answer by which a drive is dying, or gone from its array. Common practice, no source. */
