@@ -22,7 +22,12 @@ const DOES: Record<Effect, string> = {
   read: 'reads the drive',
   write: 'writes to the drive',
 };
-const KEEP = { off: 'keep it off', on: 'keep it on', 'as-it-is': 'leave it as it is' };
+const KEEP = {
+  off: 'keep it off',
+  on: 'keep it on',
+  'as-it-is': 'leave it as it is',
+  'as-usual': 'use it as usual',
+};
 const ENDS = { 'not-storage': 'Ends: not about storage', done: 'Ends: done' };
 
 export function boxesOf(

@@ -241,7 +241,7 @@ export function handedOver(step: HandOverStep | null, because: string | null = n
     fault: null,
     because: 'script',
     text: because,
-    keep: step?.keep ?? null,
+    keep: step === null || step.keep === 'as-usual' ? null : step.keep,
   };
 }
 

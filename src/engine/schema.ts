@@ -241,9 +241,11 @@ export const handOverStep = z.strictObject({
     .strictObject({
       because: text.optional().describe('Why, in words for the person and the ticket.'),
       keep: z
-        .enum(['off', 'on', 'as-it-is'])
+        .enum(['off', 'on', 'as-it-is', 'as-usual'])
         .optional()
-        .describe('What to do with the power until someone comes.'),
+        .describe(
+          'What to do with the power until someone comes. as-it-is: nothing is switched, restarted or unplugged. as-usual: nothing hangs on it, and nothing is said of it unless a sign does.',
+        ),
     })
     .describe('To the desk, with a ticket. The conversation ends here.'),
 });

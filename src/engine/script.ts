@@ -94,7 +94,8 @@ export interface MarkStep extends StepBase {
 export interface HandOverStep extends StepBase {
   kind: 'hand-over';
   because: string | null;
-  keep: Keep | null;
+  /** As usual: on purpose nothing. */
+  keep: Keep | 'as-usual' | null;
 }
 export interface EndStep extends StepBase {
   kind: 'end';

@@ -79,7 +79,10 @@ const AS_IN_PAGE = 'write it as in flows/README.md';
 
 const empty = (issue: Issue, key: string): Told => ({
   message: 'nothing stands behind it',
-  remedy: key === 'hand_over' ? 'write {} behind it' : `write ${wanted(issue)}, or take the word out`,
+  remedy:
+    key === 'hand_over'
+      ? 'write { keep: as-usual } behind it'
+      : `write ${wanted(issue)}, or take the word out`,
 });
 
 function fitsNone({ path }: Issue, given: unknown): Told {

@@ -177,6 +177,14 @@ describe('a conversation about a noise', () => {
     expect(state.outcome).toBeNull();
   });
 
+  test.each([
+    ['off', 'off'],
+    ['as-usual', null],
+  ])('of what is to be kept %s it tells %s', (keep, told) => {
+    const over = compiled({ symptom: 'disk-full', title: 'Full', steps: [{ hand_over: { keep } }] }).script;
+    expect(fold(over, [opened(1)], 1).state.outcome?.keep).toBe(told);
+  });
+
   test('an answer that the opening gave is said back, not asked, and back asks it after all', () => {
     const first = fold(
       script,

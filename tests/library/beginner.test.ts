@@ -12,7 +12,7 @@ import { ASK, DESK, HEAD, SLIPS, TRY } from './slips.ts';
 /** A small house, so that nothing here depends on what the shipped one says. JSON is YAML too. */
 const HOUSE = {
   ...BLOCKS,
-  'to-the-desk': { steps: [...BLOCKS.everything!.steps, { hand_over: {} }] },
+  'to-the-desk': { steps: [...BLOCKS.everything!.steps, { hand_over: { keep: 'as-usual' } }] },
   'data-first': BLOCKS.data!,
   'power-now': {
     steps: [{ id: 'on', ask: 'Is it on?', answers: { yes: 'Yes', no: 'No' }, fills: 'power.now' }],

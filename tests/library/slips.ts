@@ -180,7 +180,7 @@ export const SLIPS: [string, string, string][] = [
   [
     'an empty hand-over',
     '  - hand_over:\n',
-    '4: step 1, hand_over: nothing stands behind it. Write {} behind it.',
+    '4: step 1, hand_over: nothing stands behind it. Write { keep: as-usual } behind it.',
   ],
   [
     'words behind hand_over',

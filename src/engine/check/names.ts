@@ -163,7 +163,8 @@ export const STOP_WORDS = 'stop-writing';
 export const DEVICE = 'device';
 export const SERVER = 'server';
 /** Things without a drive of their own. */
-export const NO_DRIVE: readonly string[] = ['other', 'share'];
+export const SHARE = 'share';
+export const NO_DRIVE: readonly string[] = ['other', SHARE];
 
 /** `running` while the array puts itself together. */
 export const REBUILD = 'rebuild';

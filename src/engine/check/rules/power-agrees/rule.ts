@@ -9,14 +9,16 @@ import {
   SAVING,
   SERVER,
   SERVER_WORDS,
+  SHARE,
 } from '../../names.ts';
 import type { Ended, Opened, Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
+import { segmentSteps } from '../../written.ts';
 
 export const rule: Rule = {
   name: 'power-agrees',
   proves:
-    'What people are told about the power agrees from step to step and at the end, and with how it is; of a drive that may be failing something is said.',
+    'What people are told about the power agrees from step to step and at the end, and with how it is; every hand-over says what to do with it, or that nothing hangs on it.',
 
   opened(at) {
     return at.desk ? null : tried(at);
@@ -29,6 +31,15 @@ export const rule: Rule = {
     if (view.sign('danger') || view.sign('attack')) return null;
     return handedOver(at);
   },
+
+  flow: ({ script }) =>
+    segmentSteps(script)
+      .filter(step => step.kind === 'hand-over' && step.keep === null)
+      .map(({ id }) => ({
+        ...{ step: id, path: ['hand_over'] },
+        message: 'a hand-over without a word about the power: nobody tells whether that is meant',
+        remedy: 'give it `keep: off`, `on` or `as-it-is`, or `as-usual` where nothing hangs on it',
+      })),
 };
 
 const mayFail = (view: View): boolean => view.sign('hardware-failure') || view.sign('suspect');
@@ -93,6 +104,12 @@ function handedOver({ view, outcome: { keep } }: Ended): Trouble | null {
     return trouble(
       `"keep it off" after "${KEEP_ON_WORDS}"`,
       'hand over with `keep: on` where it was left on',
+    );
+  }
+  if (keep !== 'as-it-is' && !view.sign('mechanical') && view.is(DEVICE, SHARE)) {
+    return trouble(
+      `"keep it ${keep}" is said of a share, which nobody can switch`,
+      'hand over with `keep: as-usual`, or `as-it-is` where nobody is to touch anything',
     );
   }
   if (keep !== 'as-it-is' && !view.sign('mechanical') && view.is(DEVICE, SERVER)) {
