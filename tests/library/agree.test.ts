@@ -34,8 +34,8 @@ describe('one mistake, on its line, with what to do', () => {
     ],
     [
       'catalogue/interrupts.yaml',
-      /not_for: (\[?)drive-noise/,
-      'not_for: $1drive-nose',
+      /not_for:\n +- drive-noise/,
+      'not_for:\n    - drive-nose',
       'Write "drive-noise"',
     ],
     ['catalogue/screen-messages.yaml', /^( +)- (?=[A-Z])/m, '$1- "* "  # ', 'does not begin with a word'],
