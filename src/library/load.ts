@@ -98,7 +98,8 @@ export function loadLibrary(folder: string): Loaded {
     if (found === null) continue;
     needName(found.symptom, name, name);
     needSymptom(name);
-    flows[name] = found;
+    // What is wrong in it is told by its folder, whatever it calls itself.
+    flows[name] = { ...found, symptom: name };
   }
   function needName(given: string, name: string, unit: string): void {
     if (given !== name) {
