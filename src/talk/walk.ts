@@ -32,6 +32,10 @@ export const walks = z.array(
         .array(z.string().meta({ names: 'caution' satisfies NameKind }))
         .optional()
         .describe('Cautions that must have been given.'),
+      unsaid: z
+        .array(z.string().meta({ names: 'caution' satisfies NameKind }))
+        .optional()
+        .describe('Cautions that must not have been given.'),
       signs: z.array(z.enum(SIGNS)).optional().describe('Signs that must stand at the end.'),
       ends: z
         .enum(['fixed', 'escalated', 'known-outage', 'not-storage', 'left', 'done'])
@@ -41,6 +45,11 @@ export const walks = z.array(
         .meta({ names: 'fault' satisfies NameKind })
         .optional()
         .describe('The fault that it must turn out to be.'),
+      reads: z
+        .string()
+        .min(1)
+        .optional()
+        .describe('Words that must stand in the reason of the hand-over, or in the result of a desk flow.'),
       ticket: z
         .strictObject({
           priority: z.enum(['critical', 'high', 'medium', 'low']).optional(),
@@ -123,6 +132,12 @@ function endOf(knowledge: Knowledge, walk: Walk, rehearsal: Rehearsal): Departur
   }
   const missing = walk.cautions?.find(id => !state.cautions.includes(id));
   if (missing !== undefined) return { path: ['cautions'], message: `the caution "${missing}" was not given` };
+  const given = walk.unsaid?.find(id => state.cautions.includes(id));
+  if (given !== undefined) return { path: ['unsaid'], message: `the caution "${given}" was given` };
+  const text = state.outcome?.text ?? '';
+  if (walk.reads !== undefined && !text.includes(walk.reads)) {
+    return { path: ['reads'], message: `the reason is "${text.slice(0, 60)}"` };
+  }
   const unraised = walk.signs?.find(sign => !state.signs.includes(sign));
   if (unraised !== undefined) return { path: ['signs'], message: `the sign "${unraised}" does not stand` };
   const ticket = rehearsal.ticket();

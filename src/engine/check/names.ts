@@ -76,6 +76,9 @@ export const STRONG_BITS = 2;
 /** Answers by which an alarm turns out to be none. Any other answer to an interrupt's first question raises a sign. */
 export const CALMING: readonly string[] = ['no', 'nothing', 'none', 'other', 'solid'];
 
+/** Do they write on the thing that has the problem. */
+export const WRITING_ON = 'writing-on';
+
 /** Is it on: `on`, `off`, `not-sure`; and the question by which somebody was asked to switch it off. */
 export const POWER = 'power';
 export const ASKED_OFF = 'off-now';
@@ -162,6 +165,9 @@ export const STOP_WORDS = 'stop-writing';
 /** What kind of thing has the problem; others depend on a `server`. */
 export const DEVICE = 'device';
 export const SERVER = 'server';
+/** And what kind of machine asks, in flows that ask it in words of their own; the one with a case that opens. */
+export const MACHINE = 'machine';
+export const DESKTOP = 'desktop';
 /** Things without a drive of their own. */
 export const SHARE = 'share';
 export const NO_DRIVE: readonly string[] = ['other', SHARE];
@@ -190,6 +196,13 @@ export const THIRD = 'third';
 
 /** Fields of the ticket with the finding from which its priority is worked out. */
 export const RANKED_BY = { 'impact.who': 'impact-who', 'impact.work': 'impact-work' } as const;
+
+/** Fields with the finding that tells them, wherever it is asked for. */
+export const TOLD_BY: Partial<Record<Field, string>> = {
+  ...RANKED_BY,
+  ...{ 'power.now': POWER, 'device.kind': DEVICE, 'device.writing-on': WRITING_ON, 'device.os': 'os' },
+  ...{ 'history.first': TIMES, 'history.changed': 'changed' },
+};
 
 /** Findings that rules look at, with the values that they tell from all others. */
 export const WATCHED_FINDINGS: Readonly<Record<string, readonly string[]>> = {

@@ -17,6 +17,7 @@ import { rule as fixedWhenSeen } from './rules/fixed-when-seen/rule.ts';
 import { rule as namesAgree } from './rules/names-agree/rule.ts';
 import { rule as namesKnown } from './rules/names-known/rule.ts';
 import { rule as noFormat } from './rules/no-format/rule.ts';
+import { rule as noneLeftOut } from './rules/none-left-out/rule.ts';
 import { rule as ownStorage } from './rules/own-storage/rule.ts';
 import { rule as passwordsCounted } from './rules/passwords-counted/rule.ts';
 import { rule as powerAgrees } from './rules/power-agrees/rule.ts';
@@ -49,6 +50,7 @@ export const RULES: readonly Rule[] = [
   ownStorage,
   everyPathEnds,
   ticketComplete,
+  noneLeftOut,
   fixedWhenSeen,
   effectsTrue,
   conditionsSet,

@@ -1,13 +1,19 @@
+import { readsOf } from '#engine/condition.ts';
 import type { Touch } from '#engine/schema.ts';
-import { ALLOWED, CASE_POLICY, CASE_WORDS } from '../../names.ts';
+import { ALLOWED, CASE_POLICY, CASE_WORDS, DESKTOP, DEVICE, MACHINE } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
+import { segmentSteps } from '../../written.ts';
 
 const INSIDE: readonly Touch[] = ['case', 'inside-cable', 'module'];
+
+/** Either finding tells what kind of machine it is. */
+const isDesktop = ({ finding, values }: { finding: string; values: readonly string[] }): boolean =>
+  [DEVICE, MACHINE].includes(finding) && values.length === 1 && values[0] === DESKTOP;
 
 export const rule: Rule = {
   name: 'case-closed',
   proves:
-    'A case is opened only by the desk or where the site allows it, after the cautions for it; a power supply by nobody.',
+    'A case is opened only by the desk, or where the site allows it and it is a desktop PC, after the cautions for it; a power supply by nobody.',
 
   opened({ step, view, desk }) {
     if (step.kind !== 'try') return null;
@@ -33,4 +39,17 @@ export const rule: Rule = {
       remedy: `give the step \`cautions: [${CASE_WORDS}]\``,
     };
   },
+
+  flow: ({ script, desk }) =>
+    desk
+      ? []
+      : segmentSteps(script)
+          .filter(step => step.kind === 'try' && INSIDE.some(touch => step.touches.includes(touch)))
+          .filter(step => !readsOf(step.if).some(isDesktop))
+          .map(({ id }) => ({
+            ...{ step: id, path: ['if'] },
+            message:
+              'people are told to open a machine, whatever kind it is: only a desktop PC is made for it',
+            remedy: `let the step stand only where { ${DEVICE}: ${DESKTOP} }`,
+          })),
 };

@@ -4,7 +4,7 @@ import type { Rule, Trouble } from '../../rule.ts';
 import { segmentSteps } from '../../written.ts';
 
 const DRIVE =
-  '(?:it|them|that one|the (?:\\w+ )?(?:drive|stick|disk|disc|card|computer|machine|pc|laptop|server))';
+  '(?:it|them|that|that one|yours|the (?:\\w+ )?(?:drive|stick|disk|disc|card|computer|machine|pc|laptop|server))';
 
 /** Words of a step that show what it does. Common practice, no source; a word too few is worse than one too many. */
 const EFFECT_WORDS: readonly [Exclude<Effect, 'none'>, RegExp][] = [
@@ -12,13 +12,22 @@ const EFFECT_WORDS: readonly [Exclude<Effect, 'none'>, RegExp][] = [
   ['start', new RegExp(`\\b(?:re)?(?:start|boot) (?:${DRIVE}|up|again|once)\\b`)],
   ['start', /\b(?:restart|reboot|press the power button)\b/],
   ['start', new RegExp(`\\bplug ${DRIVE}\\b`)],
+  ['start', new RegExp(`\\b(?:push|put) ${DRIVE} (?:back in|in again)\\b`)],
+  ['start', /\btry another (?:cable|port)\b|\battach it\b|\bstart-service\b|\bsystemctl start\b/],
   ['read', /(?<!\b(?:a|an|the|only|no|other|any) )\bcopy (?!of\b)/],
   ['read', /\b(?:scan|search|back up|look through) (?:it|the|your|its|for)\b/],
+  ['read', /\bread the whole\b|\bopen (?:it there|one of them)\b|\bsend what you need\b/],
+  ['read', /\b(?:robocopy|rsync|dd if=)/],
   ['write', /\b(?:format|initiali[sz]e|repair|defragment|erase|wipe|delete|reinstall|install|overwrite)\b/],
   [
     'write',
-    /\b(?:update|flash) (?:the|its|your) (?:firmware|driver|bios|uefi)\b|\bempty the (?:bin|trash|recycle)/,
+    /\b(?:update|flash) (?:the|its|your) (?:firmware|driver|bios|uefi)\b|\bempty (?:the )?(?:bin|trash|recycle)/,
   ],
+  [
+    'write',
+    /\bright-click it(?:,| and) (?:restore|put back)\b|\brestore a copy\b|\bremove files\b|\bmove [^,]+ to the bin\b/,
+  ],
+  ['write', /\b(?:add|remove)-\w*keyprotector\b|\bluks(?:add|remove)key\b|\bchangerecovery\b/],
 ];
 
 const TOUCH_WORDS: readonly [RegExp, readonly Touch[]][] = [
@@ -37,8 +46,24 @@ const TOUCH_WORDS: readonly [RegExp, readonly Touch[]][] = [
   [/\binitiali[sz]e\b/, ['initialise']],
   [/\bformat\b/, ['format']],
   [/\brebuild\b/, ['array-rebuild']],
+  [/\bcheck of the whole array\b|\bscrub\b/, ['array-check']],
+  [/\battach it\b/, ['move-drive']],
+  [/\b(?:sanitise|blkdiscard)\b/, ['format']],
+  [/\bto a stick\b/, ['own-stick']],
   [/\b(?:tray|drive bay|hot.?swap)\b/, ['hot-swap', 'array-member', 'array-reseat']],
 ];
+
+/** What hands are laid on has a least effect, whatever the words are. */
+const LEAST: Partial<Record<Touch, Effect>> = {
+  ...{
+    'move-drive': 'start',
+    'firmware-look': 'start',
+    'firmware-settings': 'start',
+    'array-start': 'start',
+  },
+  ...{ 'array-check': 'read', 'array-reseat': 'write', 'array-member': 'write', 'array-rebuild': 'write' },
+  ...{ 'firmware-update': 'write', initialise: 'write', format: 'write' },
+};
 
 export const rule: Rule = {
   name: 'effects-true',
@@ -47,7 +72,7 @@ export const rule: Rule = {
   flow: ({ script }) =>
     segmentSteps(script).flatMap(step => {
       if (step.kind === 'say') return inPassing(step);
-      return step.kind === 'try' ? [...tooMild(step), ...untold(step)] : [];
+      return step.kind === 'try' ? [...tooMild(step), ...tooGentle(step), ...untold(step)] : [];
     }),
 };
 
@@ -64,6 +89,18 @@ function tooMild(step: TryStep): Trouble[] {
       path: ['effect'],
       message: `"${says(step.text, words)}" is more than effect ${step.effect}`,
       remedy: `declare effect: ${effect}, or word the step so that it does less`,
+    },
+  ];
+}
+
+function tooGentle({ id, effect, touches }: TryStep): Trouble[] {
+  const touch = touches.find(each => EFFECTS.indexOf(LEAST[each] ?? 'none') > EFFECTS.indexOf(effect));
+  if (touch === undefined) return [];
+  return [
+    {
+      ...{ step: id, path: ['effect'] },
+      message: `who touches "${touch}" does more than effect ${effect}`,
+      remedy: `declare effect: ${LEAST[touch]}, or take the touch out`,
     },
   ];
 }
@@ -104,7 +141,7 @@ function says(text: string, words: RegExp): string | null {
   const sentences = text
     .replace(/[*`_]/g, '')
     .toLowerCase()
-    .split(/[.;:!?\n]+/);
+    .split(/[.;:!?\n]+|\bonly then\b/);
   for (const sentence of sentences) {
     const found = words.exec(sentence);
     if (found === null || NOT.test(sentence.slice(0, found.index))) continue;

@@ -15,6 +15,8 @@ export const rule: Rule = {
       .filter(({ desk }) => !desk)
       .flatMap(subject => [
         ...overlooked(subject, catalogue),
+        ...worked(subject, catalogue),
+        ...silent(subject, catalogue),
         ...crossed(subject, catalogue),
         ...cleared(subject, catalogue),
       ]),
@@ -57,6 +59,52 @@ function overlooked(subject: Subject, { faults, interrupts }: Catalogue): Placed
       });
     }),
   );
+}
+
+/** A verdict that speaks strongly for a failing drive raises a sign, as an answer would. */
+function worked({ script, compiled }: Subject, { faults }: Catalogue): PlacedTrouble[] {
+  return segmentSteps(script)
+    .filter(step => step.kind === 'work')
+    .flatMap(({ id, verdicts }) => {
+      const origin = compiled.origins[id]!;
+      return Object.entries(verdicts)
+        .filter(([, { raises }]) => raises.length === 0)
+        .flatMap(([verdict, { evidence }]) => {
+          const fault = Object.keys(evidence.for).find(
+            each => faults[each]?.failing && evidence.for[each]! >= STRONG_BITS,
+          );
+          if (fault === undefined) return [];
+          return [
+            {
+              ...{ flow: script.symptom, unit: origin.unit, path: [...origin.path, 'evidence', verdict] },
+              message: `the verdict "${verdict}" speaks strongly for ${fault} and raises no sign`,
+              remedy: `let "${verdict}" raise hardware-failure or suspect, or speak less strongly`,
+            },
+          ];
+        });
+    });
+}
+
+/** Words of an answer by which a drive is dying, or gone from its array. Common practice, no source. */
+const DYING =
+  /\b(?:click(?:s|ing)|grind(?:s|ing)|scrap(?:es|ing)|knocking|starts again|drive failed|degraded|rebuilding|wear|one is red)\b/;
+
+/** Where evidence is weighed at all, such an answer speaks for a failing drive: the suspects on the ticket go by it. */
+function silent({ script, compiled }: Subject, { faults }: Catalogue): PlacedTrouble[] {
+  return segmentSteps(script)
+    .filter(isQuestionStep)
+    .filter(({ after }) => Object.values(after).some(({ evidence }) => Object.keys(evidence.for).length > 0))
+    .flatMap(({ id, answers, after }) => {
+      const origin = compiled.origins[id]!;
+      return answers
+        .filter(answer => DYING.test(answer.label.toLowerCase()))
+        .filter(answer => !Object.keys(after[answer.id]!.evidence.for).some(fault => faults[fault]?.failing))
+        .map(answer => ({
+          ...{ flow: script.symptom, unit: origin.unit, path: [...origin.path, 'answers', answer.id] },
+          message: `"${answer.label}" speaks for no fault by which a drive is failing`,
+          remedy: 'give it evidence for one, or word it otherwise',
+        }));
+    });
 }
 
 /** Two answers to one question were swapped: the one that speaks against a failing drive raises a sign, the other none. */

@@ -120,8 +120,11 @@ function handedOver({ view, outcome: { keep } }: Ended): Trouble | null {
   }
   if (keep === 'as-it-is' && keptOn) return trouble(...ON_IN_THE_END);
   if (keep !== 'off' && view.isSet(ASKED_OFF)) return trouble(...OFF_IN_THE_END);
-  if (keep === 'off' && !view.isSet(ASKED_OFF) && view.is(POWER, 'on')) {
-    return trouble('"keep it off" is said of something that is on', 'visit the block switch-off before');
+  if (keep === 'off' && !view.isSet(ASKED_OFF) && view.isSet(POWER) && !view.is(POWER, 'off')) {
+    return trouble(
+      `"keep it off" is said of something that ${view.is(POWER, 'on') ? 'is on' : 'may be on'}`,
+      'visit the block switch-off before, or hand over with `keep: as-it-is`',
+    );
   }
   return null;
 }

@@ -26,6 +26,14 @@ export const rule: Rule = {
   ended({ view, desk, by, step }) {
     if (desk || by !== 'flow' || step.kind !== 'hand-over' || view.sign('danger') || view.sign('attack'))
       return null;
+    const calm = speaksOfNone(step.because ?? '');
+    if (calm !== null && (view.sign('suspect') || view.sign('hardware-failure'))) {
+      return {
+        path: ['hand_over', 'because'],
+        message: `the person reads "${calm}", and a sign says that the drive may be failing`,
+        remedy: 'hand over with other words where a sign is raised, before this',
+      };
+    }
     if (view.sign('hardware-failure')) return null;
     if (view.sign('mechanical')) {
       return {
@@ -50,7 +58,8 @@ export const rule: Rule = {
       ...(desk ? [] : questions.flatMap(answered)),
       ...questions.flatMap(weighed),
       ...questions.flatMap(each => [...treatedAlike(each, lists), ...saidElsewhere(each, questions)]),
-      ...(desk ? [] : questions.flatMap(labelled)),
+      ...questions.flatMap(each => labelled(each, desk ? DESK_HARM_LABEL : HARM_LABEL)),
+      ...questions.flatMap(each => hurt(each, desk)),
       ...Object.values(script.interrupts).flatMap(alarm),
     ];
   },
@@ -60,6 +69,12 @@ export const rule: Rule = {
 const HARM =
   /\b(?:failing|near its end|gets? no worse|may not (?:the next|start again|come back)|giv(?:es up|ing out)|stop within|a restart could be its last)\b/;
 const NOT = /\b(?:not|nothing|no|never|nobody|whether|(?<!as )if)\b/;
+
+/** Words by which a reason tells that the drive is well. "Then the drive is well" is one case of several. */
+const WELL =
+  /\b(?<!then the )(?:(?:drive|files?) (?:is|are) (?:most likely )?well|most likely well|nothing (?:\w+ ){0,4}(?:points to|speaks against)|not sound like a drive)\b/;
+
+const speaksOfNone = (reason: string): string | null => WELL.exec(reason.toLowerCase())?.[0] ?? null;
 
 function speaksOfHarm(reason: string): string | null {
   for (const sentence of reason.toLowerCase().split(/[.;:!?]+/)) {
@@ -204,16 +219,44 @@ function saidElsewhere(question: Question, all: readonly Question[]): Trouble[] 
 /** Labels by which a drive may be failing, whatever the flow makes of them. Common practice, no source. */
 const HARM_LABEL =
   /\b(?:drive|disk)\b.*\b(?:is gone|disappears?)\b|\bcomes and goes\b|\bgot very hot\b|\b1117\b/;
+/** A technician reads off more than that, and goes on by it; this much is a sign to them too. */
+const DESK_HARM_LABEL = /\bstopped with an error\b/;
 
-function labelled({ id, answers, after }: Question): Trouble[] {
+function labelled({ id, answers, after }: Question, harm: RegExp): Trouble[] {
   return answers
-    .filter(answer => HARM_LABEL.test(answer.label.toLowerCase()) && after[answer.id]?.raises.length === 0)
+    .filter(answer => harm.test(answer.label.toLowerCase()) && after[answer.id]?.raises.length === 0)
     .map(answer => ({
       step: id,
       path: ['answers', answer.id],
       message: `"${answer.label}" raises no sign: the ticket is ranked as if the drive were well`,
       remedy: 'raise suspect with it; a test that was seen to work may clear it',
     }));
+}
+
+/** Labels by which a spinning drive is hurt; a stick or card has nothing in it that moves. */
+const HURT_LABEL = /\b(?:clicks|grinds|was dropped|knocked|wet|opened|freezer)\b/;
+const NOTHING_MOVES = /\b(?:stick|card)\b/;
+
+/**
+ * Hurt is failing: what raises mechanical raises hardware-failure too, or suspect where a question follows that decides. And
+ * technicians are asked for all that hurts in one question; from people such words are an alarm, which asks on.
+ */
+function hurt({ id, answers, after }: Question, desk: boolean): Trouble[] {
+  const asked = desk && Object.values(after).some(({ raises }) => raises.includes('mechanical'));
+  return answers.flatMap(({ id: answer, label }) => {
+    const { raises } = after[answer]!;
+    const at = (part: string, sign: string): Trouble => ({
+      ...{ step: id, path: [part, answer] },
+      message: `"${label}" tells of a drive that is hurt, and ${sign} is not raised`,
+      remedy: 'raise mechanical and hardware-failure with it',
+    });
+    if (raises.includes('mechanical')) {
+      const failing = raises.includes('hardware-failure') || raises.includes('suspect');
+      return failing ? [] : [at('raises', 'hardware-failure')];
+    }
+    const words = label.toLowerCase();
+    return asked && HURT_LABEL.test(words) && !NOTHING_MOVES.test(words) ? [at('answers', 'mechanical')] : [];
+  });
 }
 
 /** An alarm's first question: whatever is not plainly a false alarm raises a sign. */

@@ -1,5 +1,6 @@
+import { isQuestionStep } from '#engine/advance.ts';
 import { FIELD_TABLE, FIELDS, type Field } from '#engine/fields.ts';
-import type { Script } from '#engine/script.ts';
+import type { AskStep, Script, TryStep } from '#engine/script.ts';
 import {
   ASKED_IN_DANGER,
   DEVICE,
@@ -13,16 +14,18 @@ import {
   PROFILE,
   RANKED_BY,
   THING,
+  TOLD_BY,
 } from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
+import { segmentSteps } from '../../written.ts';
 
 const ALWAYS = FIELDS.filter(field => FIELD_TABLE[field].always);
 
 export const rule: Rule = {
   name: 'ticket-complete',
   proves:
-    'A scripted hand-over leaves no field of the ticket unasked, and its priority knows the answers; after a danger only where and how to reach is asked.',
+    'A scripted hand-over leaves no field of the ticket unasked, its priority knows the answers, and what is asked for a field fills it; after a danger only where and how to reach is asked.',
 
   opened({ step, view }) {
     if (!view.sign('danger') || step.fills.some(field => ASKED_IN_DANGER.includes(field))) return null;
@@ -30,6 +33,14 @@ export const rule: Rule = {
       message: 'after a danger this is asked all the same',
       remedy: `ask only where they are and how to reach them (${ASKED_IN_DANGER.join(', ')}), then hand over`,
     };
+  },
+
+  flow({ script, desk }) {
+    if (desk) return [];
+    return segmentSteps(script)
+      .filter(isQuestionStep)
+      .filter(step => step.kind === 'ask' || step.effect === 'none')
+      .flatMap(unfilled);
   },
 
   ended({ script, step, view, by, desk, segment }) {
@@ -47,6 +58,21 @@ export const rule: Rule = {
     };
   },
 };
+
+/** What was found out stands on the ticket: else it says that nobody asked. A start tells of more than it asks. */
+const unfilled = (step: AskStep | TryStep): Trouble[] =>
+  Object.entries(TOLD_BY).flatMap(([field, told]) => {
+    const tells = step.finding === told || Object.values(step.after).every(({ sets }) => told in sets);
+    const recorded = step.kind === 'ask' ? Object.keys(step.records ?? {}) : [];
+    if (!tells || [...step.fills, ...recorded].includes(field as Field)) return [];
+    return [
+      {
+        ...{ step: step.id, path: ['fills'] },
+        message: `every answer settles "${told}", and "${field}" stays empty on the ticket`,
+        remedy: `add fills: ${field}`,
+      },
+    ];
+  });
 
 /** A field counts as answered, and the finding that the ticket goes by was not set with it. */
 function unranked(script: Script, view: View): Trouble | null {
