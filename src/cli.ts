@@ -63,7 +63,7 @@ function programOf(shell: Shell): Command {
   program
     .command('replay')
     .description("run recorded walks against today's flows")
-    .argument('<file...>', 'walks.yaml files')
+    .argument('[file...]', 'walks.yaml files, or flows by their names; without one all are played')
     .action(async files => (await import('./commands/replay.ts')).replay(shell, files));
   program
     .command('new')

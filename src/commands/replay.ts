@@ -1,5 +1,6 @@
-/** `reseat replay`: recorded walks against today's flows. Exit 1 when one departs from what is written. */
-import { existsSync, readFileSync } from 'node:fs';
+/** `reseat replay`: recorded walks against today's flows, all or those that are named. Exit 1 when one departs from what is written. */
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { prepareOpenings } from '#hearing/opening.ts';
 import { type Loaded, mistakeText } from '#library/load.ts';
 import { readAs } from '#library/mistakes.ts';
@@ -19,12 +20,32 @@ export function knowledgeFor({ library, mistakes }: Pick<Loaded, 'library' | 'mi
   return { catalogue, site, flows, openings, confirmed: {}, outages: [], settings };
 }
 
+const WALKS = 'walks.yaml';
+
+/** Every flow's walks. */
+const allIn = (flows: string): string[] =>
+  readdirSync(flows)
+    .map(name => join(flows, name, WALKS))
+    .filter(existsSync);
+
+/** A file, the folder that it is in, or a flow by its name. */
+function fileOf(given: string, flows: string): string {
+  const file = [given, join(given, WALKS), join(flows, given, WALKS)].find(
+    path => existsSync(path) && statSync(path).isFile(),
+  );
+  if (file === undefined)
+    throw new UserError(
+      `There is no file ${given}, and no flow of that name with walks. Without a name all are played.`,
+    );
+  return file;
+}
+
 export async function replay(shell: Shell, files: string[]): Promise<void> {
   const knowledge = knowledgeFor(await shell.load());
   let played = 0;
   let departed = 0;
-  for (const file of files) {
-    if (!existsSync(file)) throw new UserError(`There is no file ${file}.`);
+  const { flows } = await shell.config();
+  for (const file of files.length === 0 ? allIn(flows) : files.map(given => fileOf(given, flows))) {
     const source = readYaml(file, readFileSync(file, 'utf8'));
     const { value, mistakes } = readAs(source, walks);
     if (value === null) throw new UserError(mistakes.map(mistakeText).join('\n'));

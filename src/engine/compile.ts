@@ -216,6 +216,16 @@ function askOf(
       'add the three, such as unit: GB, minimum: 0, maximum: 100000',
     );
   }
+  if (step.minimum !== undefined && step.maximum !== undefined && step.minimum > step.maximum) {
+    on.problem(
+      ['minimum'],
+      `no number is ${step.minimum} or more and ${step.maximum} or less`,
+      'change the two over',
+    );
+  }
+  for (const { answer, phrase, other } of saidTwice(answers)) {
+    on.problem(['hears', answer], `"${phrase}" is "${other}" already`, 'keep it at the one that it means');
+  }
   const keys = [...answers.map(answer => answer.id), ...(open ? OPEN_VALUES : [])];
   needKeys(step, keys, on);
   needCautions(step.cautions ?? [], ['cautions'], on);
@@ -285,3 +295,21 @@ function formOf(step: AskStep, keys: string[]): Form {
 }
 
 const fieldsOf = (fills: Field | Field[] | undefined): Field[] => (fills === undefined ? [] : [fills].flat());
+
+/** Phrases that stand at two answers, so that neither is heard by them. What is `over` another wins. */
+function saidTwice(answers: readonly Answer[]): { answer: string; phrase: string; other: string }[] {
+  const first = new Map<string, Answer>();
+  return answers.flatMap(answer =>
+    answer.hears.flatMap(phrase => {
+      const key = phrase.trim().toLowerCase();
+      const before = first.get(key);
+      if (before === undefined) first.set(key, answer);
+      const settled =
+        before === undefined ||
+        before === answer ||
+        answer.over?.includes(before.id) ||
+        before.over?.includes(answer.id);
+      return settled ? [] : [{ answer: answer.id, phrase, other: before.id }];
+    }),
+  );
+}

@@ -52,7 +52,7 @@ export function checkConditions(script: Script, origins: Record<string, Origin>,
   for (const step of all) {
     for (const { finding, values } of readsOf(step.if)) {
       const origin = origins[step.id];
-      const known = script.findings[finding];
+      const known = Object.hasOwn(script.findings, finding) ? script.findings[finding] : undefined;
       if (origin === undefined) continue;
       const at = { unit: origin.unit, path: [...origin.path, 'if', finding] };
       if (known === undefined) {

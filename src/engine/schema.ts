@@ -8,7 +8,12 @@ import { FIELD_TABLE, FIELDS } from './fields.ts';
 const ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 const ID_WORDS =
   'use small letters, digits and single hyphens, starting with a letter, such as "which-noise"';
-export const id = z.string().regex(ID, ID_WORDS).meta({ patternErrorMessage: ID_WORDS });
+export const id = z
+  .string()
+  .regex(ID, ID_WORDS)
+  // Every object of the language has it.
+  .refine(name => name !== 'constructor', 'this word has a meaning for the machine; write another')
+  .meta({ patternErrorMessage: ID_WORDS });
 
 /** Kinds of names that stand in the folder. An editor completes them; here any id fits, and the compiler looks it up. */
 export type NameKind = 'symptom' | 'block' | 'fault' | 'caution' | 'policy' | 'finding';

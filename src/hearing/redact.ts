@@ -4,6 +4,7 @@ export type Secret = 'recovery-key' | 'password' | 'card-number';
 
 /** `removed`: kinds that were found, each once. */
 export function redact(text: string): { text: string; removed: Secret[] } {
+  if (isPage(text)) return { text, removed: [] };
   const removed = new Set<Secret>();
   const take = (kind: Secret): string => {
     removed.add(kind);
@@ -25,6 +26,21 @@ export function redact(text: string): { text: string; removed: Secret[] } {
   });
   out = passwords(out, () => take('password'));
   return { text: out, removed: [...removed] };
+}
+
+const BARE_HEX = /^[0-9a-f\s]+$/i;
+/** Hex digits of 256 bytes; a drive's page has 512 bytes or more. */
+const SHORTEST_PAGE = 512;
+/** Share of bytes that are zero: most of a page, and of a key one in 256. */
+const ZEROS = 0.25;
+
+/** A drive's health page, bare and in hex: its long runs of digits are no key. */
+function isPage(text: string): boolean {
+  if (text.length < SHORTEST_PAGE || !BARE_HEX.test(text) || !/[a-f]/i.test(text)) return false;
+  const bytes = text.replace(/\s+/g, '').match(/../g) ?? [];
+  return (
+    2 * bytes.length >= SHORTEST_PAGE && bytes.filter(byte => byte === '00').length >= ZEROS * bytes.length
+  );
 }
 
 const KEY_SHAPES = [

@@ -1,5 +1,5 @@
 /** Reads flows/ into compiled scripts. Everything wrong is collected with file, line and remedy; nothing is thrown but a missing folder. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import type { z } from 'zod';
 import * as shapes from '#engine/catalogue.ts';
@@ -9,6 +9,7 @@ import { type Block, block, type Flow, flow, isDeskTopic } from '#engine/schema.
 import type { Script } from '#engine/script.ts';
 import { checkTokens } from '#engine/tokens.ts';
 import { UserError } from '../errors.ts';
+import { disagreements } from './agree.ts';
 import { hashOf } from './hash.ts';
 import { type Mistake, readAs } from './mistakes.ts';
 import { readYaml, type Source } from './yaml.ts';
@@ -45,7 +46,7 @@ export const CATALOGUE = {
 
 /** Loads the folder. `RESEAT_FLOWS` may name another than flows. */
 export function loadLibrary(folder: string): Loaded {
-  if (!existsSync(folder)) {
+  if (!existsSync(folder) || !statSync(folder).isDirectory()) {
     throw new UserError(`There is no folder ${folder}. Set RESEAT_FLOWS to the folder with the flows.`);
   }
   const sources = new Map<string, Source>();
@@ -57,13 +58,18 @@ export function loadLibrary(folder: string): Loaded {
   const read = <T>(unit: string, file: string, schema: z.ZodType<T>): T | null => {
     const path = join(folder, file);
     if (!existsSync(path)) {
-      const misnamed = existsSync(path.replace(/\.yaml$/, '.yml'));
+      const misnamed = [path.replace(/\.yaml$/, '.yml'), `${path}.txt`].find(existsSync);
       mistakes.push({
         file: shown(path),
         line: 1,
         message: 'the file is missing',
-        remedy: misnamed ? 'the one beside it ends in .yml: rename it' : 'add it',
+        remedy: misnamed === undefined ? 'add it' : `there is ${shown(misnamed)}: give that one this name`,
       });
+      return null;
+    }
+    const unfit = unreadable(path);
+    if (unfit !== null) {
+      mistakes.push({ file: shown(path), line: 1, ...unfit });
       return null;
     }
     const source = readYaml(shown(path), readFileSync(path, 'utf8'));
@@ -92,7 +98,8 @@ export function loadLibrary(folder: string): Loaded {
     if (found === null) continue;
     needName(found.symptom, name, name);
     needSymptom(name);
-    flows[name] = found;
+    // What is wrong in it is told by its folder, whatever it calls itself.
+    flows[name] = { ...found, symptom: name };
   }
   function needName(given: string, name: string, unit: string): void {
     if (given !== name) {
@@ -141,7 +148,10 @@ export function loadLibrary(folder: string): Loaded {
   const scripts = Object.fromEntries(
     Object.entries(library.flows).map(([name, each]) => [name, each.script]),
   );
-  for (const { message, remedy, ...origin } of checkTokens(scripts, catalogue)) {
+  for (const { message, remedy, ...origin } of [
+    ...checkTokens(scripts, catalogue),
+    ...disagreements(catalogue, site),
+  ]) {
     mistakes.push({ ...place(origin), message, remedy });
   }
   return { library, mistakes, place };
@@ -157,6 +167,20 @@ export const filesOf = (folder: string): string[] => [
 
 const flowsIn = (folder: string): string[] =>
   foldersIn(folder).filter(each => each !== 'blocks' && each !== 'catalogue');
+
+/** Ours have 100 kB at most; a file as large as a program's log would hold up every start. */
+const MOST_BYTES = 2_000_000;
+
+function unreadable(path: string): { message: string; remedy: string } | null {
+  const about = statSync(path);
+  if (!about.isFile()) return { message: 'this is a folder', remedy: 'put a file of that name in its place' };
+  if (about.size > MOST_BYTES)
+    return {
+      message: `the file has ${Math.ceil(about.size / 1_000_000)} MB, and ${MOST_BYTES / 1_000_000} is the most`,
+      remedy: 'is it the right file? Else take out what nobody needs',
+    };
+  return null;
+}
 
 const shown = (path: string): string => relative(process.cwd(), path) || path;
 

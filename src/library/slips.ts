@@ -25,12 +25,12 @@ export function strangeIn(text: string): Slip | null {
       remedy: 'save it as UTF-8, and correct the letters',
     };
   }
-  const space = at(/^[ -]*\u00A0/);
+  const space = at(/^[ -]*\u00A0|^[ -]*[\w.-]+:\u00A0/);
   if (space === 0) return null;
   return {
     line: space,
-    message: 'one of the spaces in front only looks like one, as text copied from a page has them',
-    remedy: 'delete the spaces in front and type them again',
+    message: 'one of the spaces only looks like one, as text copied from a page has them',
+    remedy: 'delete the spaces in front and behind the colon, and type them again',
   };
 }
 
@@ -73,14 +73,34 @@ function bySight(code: string, row: string, line: number, rows: readonly string[
     return { message: 'these quotes are not the ones that YAML knows', remedy: 'use the straight ones: "' };
   }
   if (NESTED.has(code)) {
+    const [, word, inside] = TAKES_VALUES.exec(row) ?? [];
+    if (word !== undefined) {
+      return { message: `what stands behind "${word}" needs braces`, remedy: `write ${word}: { ${inside} }` };
+    }
     if (/:(\s|$)/.test(value)) {
       return { message: 'a text with a colon in it needs quotes', remedy: QUOTES };
+    }
+    const bare = rows.slice(0, line).findLastIndex(before => WITHOUT_COLON.test(before));
+    if (bare >= 0 && line - bare <= NEAR) {
+      return { ...uncoloned(rows[bare]!), line: bare + 1 };
     }
     const deeper = rows.findIndex((next, at) => at >= line && depth(next) !== depthOfWord(row));
     return { ...INDENT, line: deeper < 0 ? line : deeper + 1 };
   }
   return null;
 }
+
+/** Words whose values are names with values: `if: device: server`. */
+const TAKES_VALUES =
+  /^\s*(?:- )?(if|sets|raises|clears|goes|answers|hears|opening|evidence|from|with):\s+([\w.-]+: [^{}]*)$/;
+/** The reader stumbles a line or more behind it. */
+const WITHOUT_COLON = /^\s*(?:- )?(?:ask|say|try|help|works|caution|visit|because|title)\s+[^:]*$/;
+const NEAR = 4;
+
+const uncoloned = (row: string): Explained => ({
+  message: `"${row.trim().replace(/^- /, '')}" has no colon behind its first word`,
+  remedy: 'write the word, a colon, a space and then the rest',
+});
 
 const NESTED = new Set(['BLOCK_AS_IMPLICIT_KEY', 'BLOCK_IN_FLOW', 'MULTILINE_IMPLICIT_KEY']);
 
@@ -112,10 +132,7 @@ function byCode(code: string, message: string, row: string, rest: string): Expla
         };
       }
       if (/map values/.test(message)) {
-        return {
-          message: `"${row.trim().replace(/^- /, '')}" has no colon behind its first word`,
-          remedy: 'write the word, a colon, a space and then the rest',
-        };
+        return uncoloned(row);
       }
       return /flow|\}|\]/i.test(message) ? OPEN : INDENT;
     case 'UNEXPECTED_TOKEN':

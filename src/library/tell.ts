@@ -120,7 +120,7 @@ const notAName = (given: string, words: string): Told => {
   const name = nameFor(given);
   return {
     message: `"${given}" cannot be a name`,
-    remedy: name === '' ? words : `${words}; here perhaps "${name}"`,
+    remedy: name === '' || name === given ? words : `${words}; here perhaps "${name}"`,
   };
 };
 

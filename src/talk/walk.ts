@@ -100,7 +100,11 @@ export function playWalk(knowledge: Knowledge, walk: Walk): Departure | null {
     }
     const last = rehearsal.conversation().entries.at(-1);
     if (last?.kind === 'missed' || rehearsal.conversation().entries.length === before) {
-      return { path: ['says', index], message: `that was not understood at "${said.at}"` };
+      const answers = open.answers.map(({ id }) => id).join(', ');
+      return {
+        path: ['says', index],
+        message: `that was not understood at "${said.at}"${answers === '' ? '' : `; its answers are: ${answers}`}`,
+      };
     }
   }
   return endOf(knowledge, walk, rehearsal);
@@ -123,7 +127,8 @@ function endOf(knowledge: Knowledge, walk: Walk, rehearsal: Rehearsal): Departur
     return { path: ['ends'], message: `it ended ${outcome ?? 'not at all'}${open}` };
   }
   if (walk.fault !== undefined && fault !== walk.fault) {
-    return { path: ['fault'], message: `the fault was ${fault ?? 'none'}` };
+    const unknown = walk.fault in knowledge.catalogue.faults ? '' : `; there is no fault "${walk.fault}"`;
+    return { path: ['fault'], message: `the fault was ${fault ?? 'none'}${unknown}` };
   }
   const missing = walk.cautions?.find(id => !state.cautions.includes(id));
   if (missing !== undefined) return { path: ['cautions'], message: `the caution "${missing}" was not given` };

@@ -119,7 +119,7 @@ const LINES: readonly Line[] = [
   {
     priority: 'high',
     holds: ({ standing }) => standing === 'no-margin',
-    why: () => 'A drive array survives no further failure; the other drives are well.',
+    why: () => 'A drive array survives no further failure; nothing is known against its other drives.',
   },
   {
     priority: 'medium',

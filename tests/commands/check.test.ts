@@ -56,6 +56,19 @@ describe('reseat check', () => {
     expect(errors).toBe('reseat: There is no flow "desk-lone". There are: any, desk-loan, disk-full.\n');
   });
 
+  test('of what one word broke in hundreds of places it shows the first, and how many more there are', async () => {
+    const file = join(folder, 'catalogue/interrupts.yaml');
+    const before = readFileSync(file, 'utf8');
+    writeFileSync(file, before.replace('  sign: danger\n', '  sign: suspect\n'));
+    const { out, status } = await reseatOn(folder, 'check');
+    writeFileSync(file, before);
+    expect(status).toBe(1);
+    const places = Number(/Not safe yet: (\d+) places/.exec(out)![1]);
+    expect(places).toBeGreaterThan(12);
+    expect(out.match(/What to do: .*\n {2}The rule/g)!.length).toBeLessThanOrEqual(12);
+    expect(out).toContain(`And ${places - 12} places more, often by the same cause`);
+  });
+
   test('shows what is wrong once, by the shortest conversation, with place and remedy', async () => {
     const file = join(folder, 'disk-full/flow.yaml');
     const before = readFileSync(file, 'utf8');

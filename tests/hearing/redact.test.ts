@@ -214,6 +214,29 @@ describe('what the desk needs stays', () => {
   });
 });
 
+describe("a drive's health page in bare hex", () => {
+  // SMART data begin with their revision, then one attribute of twelve bytes after another; the rest is zeros (ATA/ATAPI-7).
+  const page = `1000${'01 2f 00 64 64 00 00 00 00 00 00 00'.replaceAll(' ', '').repeat(20)}`.padEnd(
+    1024,
+    '0',
+  );
+  test.each([
+    ['in one line', page],
+    ['60 digits a line', page.replace(/(.{60})/g, '$1\n')],
+    ['in capital letters', page.toUpperCase()],
+  ])('stays as it is, %s', (_how, text) => {
+    expect(redact(text)).toEqual({ text, removed: [] });
+  });
+
+  test.each([
+    ['a key before it', `${KEY.join('-')}\n${page}`],
+    ['a key without dashes between words', `here: ${KEY.join('')} ${page}`],
+    ['nothing but keys', `${KEY.join('')}\n`.repeat(12)],
+  ])('is no cover for %s', (_what, text) => {
+    expect(redact(text).removed).toContain('recovery-key');
+  });
+});
+
 test('what was redacted once is not touched again', () => {
   const text = `my password is Hunter2, key ${KEY.join('-')}, card 4111 1111 1111 1111`;
   const once = redact(text);

@@ -10,6 +10,21 @@ export const DESK = '  - visit: to-the-desk\n';
 export const SLIPS: [string, string, string][] = [
   // The signs of YAML.
   [
+    'a condition without braces',
+    `${ASK}    if: room: little\n`,
+    '7: what stands behind "if" needs braces. Write if: { room: little }.',
+  ],
+  [
+    'a word without its colon, above a list',
+    '  - id: room\n    ask How much is left?\n    answers: { little: A little, none: Nothing }\n',
+    '5: "ask How much is left?" has no colon behind its first word. Write the word, a colon, a space and then the rest.',
+  ],
+  [
+    'a space from a page behind the colon',
+    '  - id: room\n    ask:\u00a0How much is left?\n',
+    '5: one of the spaces only looks like one, as text copied from a page has them. Delete the spaces in front and behind the colon, and type them again.',
+  ],
+  [
     'a tab',
     `  - id: room\n\task: How much?\n`,
     '5: a tab stands in front of this line. Use spaces there, two for each step inwards.',
@@ -122,7 +137,7 @@ export const SLIPS: [string, string, string][] = [
   [
     'a space copied from a page',
     '  -\u00a0say: Thanks.\n',
-    '4: one of the spaces in front only looks like one, as text copied from a page has them. Delete the spaces in front and type them again.',
+    '4: one of the spaces only looks like one, as text copied from a page has them. Delete the spaces in front and behind the colon, and type them again.',
   ],
 
   // The words of a flow.

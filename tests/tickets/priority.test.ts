@@ -83,7 +83,7 @@ describe('each line of the priority, with the words the person and the technicia
     ],
     [
       'high',
-      'A drive array survives no further failure; the other drives are well.',
+      'A drive array survives no further failure; nothing is known against its other drives.',
       { standing: 'no-margin' },
       raid,
     ],

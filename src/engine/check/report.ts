@@ -1,11 +1,15 @@
 /** The checker's report for people: what was proven, the aims in figures, and every broken rule with a conversation that shows it. */
 import type { Origin } from '#engine/compile.ts';
+import { verdictOf } from '#engine/script.ts';
 import type { Broken, FlowReport, Report } from './check.ts';
 import type { Conversation } from './conversation.ts';
 import { MOST_QUESTIONS } from './names.ts';
 import { RULES } from './rules.ts';
 
 export type Place = (origin: Origin) => { file: string; line: number };
+
+/** One word changed in a block or an alarm can show at hundreds. */
+const MOST_PLACES = 12;
 
 export function reportText(report: Report, place: Place): string {
   const { flows, steps, paths, longest } = report;
@@ -17,7 +21,13 @@ export function reportText(report: Report, place: Place): string {
       : `Not safe yet: ${count(places.length, 'place')} to mend, below the table. Looked at: ${looked}`,
     '',
     ...aimsText(report.each),
-    ...places.flatMap(each => ['', ...brokenText(each, place)]),
+    ...places.slice(0, MOST_PLACES).flatMap(each => ['', ...brokenText(each, place)]),
+    ...(places.length > MOST_PLACES
+      ? [
+          '',
+          `And ${count(places.length - MOST_PLACES, 'place')} more, often by the same cause: mend these first, then check again.`,
+        ]
+      : []),
   ].join('\n');
 }
 
@@ -88,11 +98,19 @@ function brokenText([first, ...others]: [Broken, ...Broken[]], place: Place): st
   ];
 }
 
+/** Given like a policy, and no choice of the organisation's. */
+const VERDICT = verdictOf('');
+
 function conversationText({ policies, turns }: Conversation): string[] {
-  const given = Object.entries(policies).map(([name, value]) => `${name}: ${value}`);
+  const given = Object.entries(policies);
+  const chosen = given.filter(([name]) => !name.startsWith(VERDICT));
+  const workedOut = given.filter(([name]) => name.startsWith(VERDICT));
   return [
     '  The shortest conversation that shows it:',
-    ...(given.length > 0 ? [`    (where site.yaml says ${given.join(', ')})`] : []),
+    ...(chosen.length > 0
+      ? [`    (where site.yaml says ${chosen.map(([name, value]) => `${name}: ${value}`).join(', ')})`]
+      : []),
+    ...workedOut.map(([name, value]) => `    (where ${name.slice(VERDICT.length)} works out as ${value})`),
     ...turns.flatMap(({ says, asks, answer }) => [
       ...says.map(text => `    Reseat: ${oneLine(text)}`),
       ...(asks === null ? [] : [`    Reseat: ${oneLine(asks)}`]),
