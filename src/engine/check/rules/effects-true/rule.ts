@@ -133,19 +133,19 @@ function untold(step: TryStep): Trouble[] {
 /** Told in passing, it has no effect declared and no rule looks at it. */
 function inPassing(step: Step, desk: boolean): Trouble[] {
   return Object.entries(passingTexts(step, desk)).flatMap(([part, text]) => {
-    const order = part === 'say' ? ANYWHERE : AS_AN_ORDER;
-    const found = EFFECT_WORDS.map(([, words]) => says(text ?? '', words, order)).find(said => said !== null);
-    if (!found) return [];
+    const found = firstSaid(text, PASSING_WORDS, part === 'say' ? ANYWHERE : AS_AN_ORDER);
+    if (found === null) return [];
     return [
       {
-        step: step.id,
-        path: part === 'because' ? ['hand_over', part] : [part],
+        ...{ step: step.id, path: pathOf(part) },
         message: `"${found}" is something to do to the drive, told in passing`,
         remedy: 'make it a `try` step with its effect, or say plainly not to do it',
       },
     ];
   });
 }
+
+const PASSING_WORDS = EFFECT_WORDS.map(([, words]) => words);
 
 function passingTexts(step: Step, desk: boolean): Record<string, string | null> {
   if (step.kind === 'say') return { say: step.text };
@@ -167,26 +167,22 @@ const HARMS: readonly RegExp[] = [
 
 function harms(step: Step): Trouble[] {
   const texts =
-    step.kind === 'try'
-      ? { try: step.text, works: step.works, help: step.help }
-      : step.kind === 'ask'
-        ? { ask: step.text, help: step.help }
-        : passingTexts(step, false);
+    step.kind === 'try' ? { try: step.text, works: step.works, help: step.help } : passingTexts(step, false);
   return Object.entries(texts).flatMap(([part, text]) => {
-    const asked = part === 'ask' || part === 'works';
-    const found = HARMS.map(words => says(text ?? '', words, asked ? AS_AN_ORDER : ANYWHERE)).find(Boolean);
-    return found === undefined || found === null
-      ? []
-      : [
-          {
-            step: step.id,
-            path: part === 'because' ? ['hand_over', part] : [part],
-            message: `"${found}" hurts what it is done to`,
-            remedy: 'take it out, or say plainly not to do it',
-          },
-        ];
+    const before = part === 'ask' || part === 'works' ? AS_AN_ORDER : ANYWHERE;
+    const found = firstSaid(text, HARMS, before);
+    if (found === null) return [];
+    return [
+      {
+        ...{ step: step.id, path: pathOf(part) },
+        message: `"${found}" hurts what it is done to`,
+        remedy: 'take it out, or say plainly not to do it',
+      },
+    ];
   });
 }
+
+const pathOf = (part: string): string[] => (part === 'because' ? ['hand_over', part] : [part]);
 
 const ANYWHERE = /$/;
 /** A verb at the beginning of what is said, as in "format it" and not in "after the format". */
@@ -195,14 +191,21 @@ const AS_AN_ORDER = /(?:^|,|\b(?:please|then|now|and|first|so|just))\s*$/;
 /** "If it does not run, ..." and "It can't get worse, so ..." forbid nothing of what follows. */
 const CONDITION = /^.*(?:\b(?:if|when|where|should|unless|because|since|as)\b[^,]*,|, so\b)|^\s*no worries\b/;
 
+function firstSaid(text: string | null, all: readonly RegExp[], before: RegExp): string | null {
+  if (text === null) return null;
+  for (const words of all) {
+    const found = says(text, words, before);
+    if (found !== null) return found;
+  }
+  return null;
+}
+
 /** The words as they stand in the text, unless the sentence forbids them. `before`: what must stand in front of them. */
 function says(text: string, words: RegExp, before: RegExp = ANYWHERE): string | null {
-  const sentences = text
-    .replace(/[*`_]/g, '')
-    .toLowerCase()
-    .split(/[.;:!?\n]+|\bonly then\b/);
+  const plain = text.replace(/[*`_]/g, '').toLowerCase();
+  if (!words.test(plain)) return null;
   const every = new RegExp(words, 'g');
-  for (const sentence of sentences) {
+  for (const sentence of plain.split(/[.;:!?\n]+|\bonly then\b/)) {
     for (const { 0: found, index } of sentence.matchAll(every)) {
       const lead = sentence.slice(0, index).replace(CONDITION, '');
       if (NOT.test(lead) || !before.test(lead)) continue;
