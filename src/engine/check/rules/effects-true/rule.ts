@@ -57,7 +57,7 @@ const TOUCH_WORDS: readonly [RegExp, readonly Touch[]][] = [
   [/\brebuild\b/, ['array-rebuild']],
   [/\bcheck of the whole array\b|\bscrub\b/, ['array-check']],
   [/\battach it\b/, ['move-drive']],
-  [/\b(?:sanitise|blkdiscard)\b/, ['format']],
+  [/\b(?:sanitise|blkdiscard)\b|\boverwrite (?:it|every)\b/, ['format']],
   [/\bto a stick\b/, ['own-stick']],
   [/\b(?:tray|drive bay|hot.?swap)\b/, ['hot-swap', 'array-member', 'array-reseat']],
 ];
