@@ -24,6 +24,7 @@ import { rule as powerAgrees } from './rules/power-agrees/rule.ts';
 import { rule as quietAfterMechanical } from './rules/quiet-after-mechanical/rule.ts';
 import { rule as reachable } from './rules/reachable/rule.ts';
 import { rule as savedWhileItRuns } from './rules/saved-while-it-runs/rule.ts';
+import { rule as secretsUnasked } from './rules/secrets-unasked/rule.ts';
 import { rule as signsAgree } from './rules/signs-agree/rule.ts';
 import { rule as startsWorthIt } from './rules/starts-worth-it/rule.ts';
 import { rule as textsFit } from './rules/texts-fit/rule.ts';
@@ -42,6 +43,7 @@ export const RULES: readonly Rule[] = [
   signsAgree,
   evidenceAgrees,
   passwordsCounted,
+  secretsUnasked,
   powerAgrees,
   caseClosed,
   arrayHandsOff,

@@ -1,7 +1,8 @@
-import type { TryStep } from '#engine/script.ts';
-import { COPY, DATA_WORDS, isAboutLostFiles, STOP_WORDS } from '../../names.ts';
+import type { Script, Step, TryStep } from '#engine/script.ts';
+import { COPY, COPY_SEEN, DATA_WORDS, isAboutLostFiles, STOP_WORDS } from '../../names.ts';
 import type { Opened, Rule, Trouble } from '../../rule.ts';
 import type { View } from '../../view.ts';
+import { segmentSteps } from '../../written.ts';
 
 export const rule: Rule = {
   name: 'data-first',
@@ -21,19 +22,40 @@ export const rule: Rule = {
     return view.said(STOP_WORDS) ? null : UNTIL_THEN;
   },
 
-  // What was deleted is there until something new is written over it.
-  flow: ({ script }) =>
-    !isAboutLostFiles(script) ||
-    script.main.some(step => step.kind === 'caution' && step.caution === STOP_WORDS)
-      ? []
-      : [
-          {
-            step: script.main[0]!.id,
-            message: `files are lost, and nobody hears the words of "${STOP_WORDS}": save nothing on it`,
-            remedy: `say "${STOP_WORDS}" as soon as it is known that they lay on a drive of their own`,
-          },
-        ],
+  flow: ({ script }) => [...segmentSteps(script).flatMap(believed), ...unsaid(script)],
 };
+
+/** A yes, or what somebody only thinks, is no copy that was seen. */
+const BELIEF =
+  /^(?:yes|yeah|yep|sure|ja|oui|s[ií])[.!]?$|\b(?:i think|i guess|i believe|should be|probably|maybe|perhaps|supposedly)\b/;
+
+function believed(step: Step): Trouble[] {
+  if (step.kind !== 'ask') return [];
+  return step.answers.flatMap(({ id, label, hears }) => {
+    if ((step.after[id]?.sets[COPY] ?? (step.finding === COPY ? id : '')) !== COPY_SEEN) return [];
+    return [label, ...hears]
+      .filter(words => BELIEF.test(words.toLowerCase()) && !/\bsaw|seen|looked|checked|opened\b/.test(words))
+      .map(words => ({
+        step: step.id,
+        path: ['hears', id],
+        message: `"${words}" counts as a copy that was seen`,
+        remedy: 'hear it as believed: only who has looked knows of a copy',
+      }));
+  });
+}
+
+// What was deleted is there until something new is written over it.
+const unsaid = (script: Script): Trouble[] =>
+  !isAboutLostFiles(script) ||
+  script.main.some(step => step.kind === 'caution' && step.caution === STOP_WORDS)
+    ? []
+    : [
+        {
+          step: script.main[0]!.id,
+          message: `files are lost, and nobody hears the words of "${STOP_WORDS}": save nothing on it`,
+          remedy: `say "${STOP_WORDS}" as soon as it is known that they lay on a drive of their own`,
+        },
+      ];
 
 /** These ended it before anybody spoke of lost files. */
 const SOONER = ['danger', 'attack', 'mechanical'] as const;

@@ -1,5 +1,6 @@
 import { EFFECTS, type Effect, type Touch } from '#engine/schema.ts';
-import type { SayStep, TryStep } from '#engine/script.ts';
+import type { Step, TryStep } from '#engine/script.ts';
+import { isDesk } from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 import { segmentSteps } from '../../written.ts';
 
@@ -11,10 +12,12 @@ const EFFECT_WORDS: readonly [Exclude<Effect, 'none'>, RegExp][] = [
   ['start', new RegExp(`\\b(?:switch|turn|power) (?:${DRIVE} )?(?:back )?on\\b`)],
   ['start', new RegExp(`\\b(?:re)?(?:start|boot) (?:${DRIVE}|up|again|once)\\b`)],
   ['start', /\b(?:restart|reboot|press the power button)\b/],
-  ['start', new RegExp(`\\bplug ${DRIVE}\\b`)],
+  ['start', /\boff and (?:back )?on\b/],
+  ['start', new RegExp(`\\bplug (?:(?:back )?in )?${DRIVE}\\b`)],
+  ['start', /\breconnect (?:it|the (?:drive|stick|disk|card))\b/],
   ['start', new RegExp(`\\b(?:push|put) ${DRIVE} (?:back in|in again)\\b`)],
   ['start', /\btry another (?:cable|port)\b|\battach it\b|\bstart-service\b|\bsystemctl start\b/],
-  ['read', /(?<!\b(?:a|an|the|only|no|other|any) )\bcopy (?!of\b)/],
+  ['read', /(?<!\b(?:a|an|the|only|no|other|any) )\bcopy (?!of\b|that\b)/],
   ['read', /\b(?:scan|search|back up|look through) (?:it|the|your|its|for)\b/],
   ['read', /\bread the whole\b|\bopen (?:it there|one of them)\b|\bsend what you need\b/],
   ['read', /\b(?:robocopy|rsync|dd if=)/],
@@ -26,6 +29,12 @@ const EFFECT_WORDS: readonly [Exclude<Effect, 'none'>, RegExp][] = [
   [
     'write',
     /\bright-click it(?:,| and) (?:restore|put back)\b|\brestore a copy\b|\bremove files\b|\bmove [^,]+ to the bin\b/,
+  ],
+  ['write', /\brun (?:a |the )?(?:repair|recovery)\b/],
+  ['write', /\b(?:chkdsk|fsck|diskpart|first aid|factory reset|recovery (?:program|software|tool))\b/],
+  [
+    'write',
+    /\b(?:reset (?:the|your|this) (?:pc|computer|machine|laptop)|convert (?:it|the \w+) to|uninstall)\b/,
   ],
   ['write', /\b(?:add|remove)-\w*keyprotector\b|\bluks(?:add|remove)key\b|\bchangerecovery\b/],
 ];
@@ -71,15 +80,17 @@ export const rule: Rule = {
 
   flow: ({ script }) =>
     segmentSteps(script).flatMap(step => {
-      if (step.kind === 'say') return inPassing(step);
-      return step.kind === 'try' ? [...tooMild(step), ...tooGentle(step), ...untold(step)] : [];
+      const passing = [...inPassing(step, isDesk(script)), ...harms(step)];
+      return step.kind === 'try'
+        ? [...tooMild(step), ...tooGentle(step), ...untold(step), ...passing]
+        : passing;
     }),
 };
 
 function tooMild(step: TryStep): Trouble[] {
+  const told = (words: RegExp) => says(step.text, words) ?? says(step.help ?? '', words, AS_AN_ORDER);
   const found = EFFECT_WORDS.findLast(
-    ([effect, words]) =>
-      EFFECTS.indexOf(effect) > EFFECTS.indexOf(step.effect) && says(step.text, words) !== null,
+    ([effect, words]) => EFFECTS.indexOf(effect) > EFFECTS.indexOf(step.effect) && told(words) !== null,
   );
   if (found === undefined) return [];
   const [effect, words] = found;
@@ -87,7 +98,7 @@ function tooMild(step: TryStep): Trouble[] {
     {
       step: step.id,
       path: ['effect'],
-      message: `"${says(step.text, words)}" is more than effect ${step.effect}`,
+      message: `"${told(words)}" is more than effect ${step.effect}`,
       remedy: `declare effect: ${effect}, or word the step so that it does less`,
     },
   ];
@@ -119,34 +130,88 @@ function untold(step: TryStep): Trouble[] {
   });
 }
 
-/** Told in passing, a start has no effect declared and no rule looks at it. */
-function inPassing(step: SayStep): Trouble[] {
-  const found = EFFECT_WORDS.map(([, words]) => says(step.text, words)).find(said => said !== null);
-  if (!found) return [];
-  return [
-    {
-      step: step.id,
-      path: ['say'],
-      message: `"${found}" is something to do to the drive, told in passing`,
-      remedy: 'make it a `try` step with its effect, or say plainly not to do it',
-    },
-  ];
+/** Told in passing, it has no effect declared and no rule looks at it. */
+function inPassing(step: Step, desk: boolean): Trouble[] {
+  return Object.entries(passingTexts(step, desk)).flatMap(([part, text]) => {
+    const found = firstSaid(text, PASSING_WORDS, part === 'say' ? ANYWHERE : AS_AN_ORDER);
+    if (found === null) return [];
+    return [
+      {
+        ...{ step: step.id, path: pathOf(part) },
+        message: `"${found}" is something to do to the drive, told in passing`,
+        remedy: 'make it a `try` step with its effect, or say plainly not to do it',
+      },
+    ];
+  });
+}
+
+const PASSING_WORDS = EFFECT_WORDS.map(([, words]) => words);
+
+function passingTexts(step: Step, desk: boolean): Record<string, string | null> {
+  if (step.kind === 'say') return { say: step.text };
+  if (desk) return {};
+  if (step.kind === 'ask') return { ask: step.text, help: step.help };
+  if (step.kind === 'try') return { works: step.works };
+  if (step.kind === 'hand-over') return { because: step.because };
+  return {};
 }
 
 const NOT =
-  /\b(?:not|never|no|nobody|without|instead of|offers? to|asks? to|wants? to|don['’]t|doesn['’]t|won['’]t|can['’]t|cannot|yet to)\b/;
+  /\b(?:not|never|no|nothing|nobody|without|instead of|offers? to|asks? to|wants? to|don['’]t|doesn['’]t|won['’]t|can['’]t|cannot|yet to)\b/;
 
-/** The words as they stand in the text, unless the sentence forbids them. */
-function says(text: string, words: RegExp): string | null {
-  const sentences = text
-    .replace(/[*`_]/g, '')
-    .toLowerCase()
-    .split(/[.;:!?\n]+|\bonly then\b/);
-  for (const sentence of sentences) {
-    const found = words.exec(sentence);
-    if (found === null || NOT.test(sentence.slice(0, found.index))) continue;
-    if (/^\s*nothing\b/.test(sentence.slice(found.index + found[0].length))) continue;
-    return found[0].trim();
+/** What people have heard that it helps. It never does, on nobody's drive. Common practice, no source. */
+const HARMS: readonly RegExp[] = [
+  /\b(?:in|into|inside) (?:the|a) (?:freezer|fridge|oven|rice|bag of rice)\b/,
+  /\b(?:tap|knock|hit|slap|shake|bang|heat) (?:on )?(?:it|the (?:drive|disk|stick))\b/,
+];
+
+function harms(step: Step): Trouble[] {
+  const texts =
+    step.kind === 'try' ? { try: step.text, works: step.works, help: step.help } : passingTexts(step, false);
+  return Object.entries(texts).flatMap(([part, text]) => {
+    const before = part === 'ask' || part === 'works' ? AS_AN_ORDER : ANYWHERE;
+    const found = firstSaid(text, HARMS, before);
+    if (found === null) return [];
+    return [
+      {
+        ...{ step: step.id, path: pathOf(part) },
+        message: `"${found}" hurts what it is done to`,
+        remedy: 'take it out, or say plainly not to do it',
+      },
+    ];
+  });
+}
+
+const pathOf = (part: string): string[] => (part === 'because' ? ['hand_over', part] : [part]);
+
+const ANYWHERE = /$/;
+/** A verb at the beginning of what is said, as in "format it" and not in "after the format". */
+const AS_AN_ORDER = /(?:^|,|\b(?:please|then|now|and|first|so|just))\s*$/;
+
+/** "If it does not run, ..." and "It can't get worse, so ..." forbid nothing of what follows. */
+const CONDITION = /^.*(?:\b(?:if|when|where|should|unless|because|since|as)\b[^,]*,|, so\b)|^\s*no worries\b/;
+
+function firstSaid(text: string | null, all: readonly RegExp[], before: RegExp): string | null {
+  if (text === null) return null;
+  for (const words of all) {
+    const found = says(text, words, before);
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+/** The words as they stand in the text, unless the sentence forbids them. `before`: what must stand in front of them. */
+function says(text: string, words: RegExp, before: RegExp = ANYWHERE): string | null {
+  const plain = text.replace(/[*`_]/g, '').toLowerCase();
+  if (!words.test(plain)) return null;
+  const every = new RegExp(words, 'g');
+  for (const sentence of plain.split(/[.;:!?\n]+|\bonly then\b/)) {
+    for (const { 0: found, index } of sentence.matchAll(every)) {
+      const lead = sentence.slice(0, index).replace(CONDITION, '');
+      if (NOT.test(lead) || !before.test(lead)) continue;
+      if (/^\s*(?:nothing|neither|none)\b/.test(sentence.slice(index + found.length))) continue;
+      return found.trim();
+    }
   }
   return null;
 }

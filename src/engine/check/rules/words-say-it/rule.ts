@@ -34,7 +34,7 @@ const SPEAKS_OF: Readonly<Record<string, readonly [string, RegExp][]>> = {
     ['switching it off', /\boff\b/],
     ['switching nothing on to listen', /\blisten\b/],
   ],
-  [DATA_WORDS]: [['pressing Cancel', /\bcancel\b/]],
+  [DATA_WORDS]: [['pressing Cancel', /\bpress(?:ing)?\W+cancel\b/]],
   [KEEP_ON_WORDS]: [
     ['leaving it on', /\bleave it on\b|\bkeep it on\b/],
     ['no restart', /\b(?:no|not?|don['’]t) (?:\w+ )?restart/],
