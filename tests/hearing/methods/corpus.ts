@@ -2,6 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import { SYMPTOMS } from '#engine/catalogue.ts';
+import { firstTime } from '../../support/first-time.ts';
 import { catalogue, load } from '../load.ts';
 
 export interface Labelled {
@@ -20,16 +21,18 @@ export const aside = (): Labelled[] => flat(load('openings-aside.yaml'));
 export const languages = (): Labelled[] => ofLanguages(load('openings-languages.yaml'));
 export const languagesAside = (): Labelled[] => ofLanguages(load('openings-languages-aside.yaml'));
 
-/** The first words of the flows' walks, where no walk has to say which symptom they are. */
-export const walked = (): Labelled[] =>
-  SYMPTOMS.flatMap(symptom => {
+/** The first words of the flows' walks, each once, where no walk has to say which symptom they are. */
+export function walked(): Labelled[] {
+  const isNew = firstTime();
+  return SYMPTOMS.flatMap(symptom => {
     const file = new URL(`../../../flows/${symptom}/walks.yaml`, import.meta.url);
     if (!existsSync(file)) return [];
     const walks = parse(readFileSync(file, 'utf8')) as { opening?: string; says: { at: string }[] }[];
     return walks.flatMap(({ opening, says }) =>
       opening === undefined || says[0]?.at === '@symptom' ? [] : [{ text: opening, symptom }],
     );
-  });
+  }).filter(isNew);
+}
 
 /** What the catalogue itself says of each symptom: its phrases and the messages on screens. */
 export const written = (): Labelled[] => [
