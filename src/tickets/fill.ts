@@ -126,7 +126,8 @@ function keepOf({ signs, findings, outcome, symptom }: State): Keep | null {
   if (outcome?.keep) return outcome.keep;
   // What is lost or stolen is nowhere to be kept on.
   if (signs.includes('attack')) return findings['attack-sign'] === 'lost' ? null : 'on';
-  if (symptom === 'raid-alarm') return 'as-it-is';
+  // PCs on a battery that runs empty are shut down in good order.
+  if (symptom === 'raid-alarm') return findings.behind === 'pcs' ? null : 'as-it-is';
   if (!signs.includes('hardware-failure') && !signs.includes('suspect')) return null;
   return findings.power === 'on' ? 'on' : findings.power === 'off' ? 'off' : 'as-it-is';
 }
