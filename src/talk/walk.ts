@@ -53,7 +53,7 @@ export const walks = z.array(
       ticket: z
         .strictObject({
           priority: z.enum(['critical', 'high', 'medium', 'low']).optional(),
-          keep: z.enum(['off', 'on', 'as-it-is']).optional(),
+          keep: z.enum(['off', 'on', 'as-it-is', 'as-usual']).optional(),
         })
         .optional()
         .describe('What the ticket must say: its priority, and what to do with the power.'),
@@ -147,8 +147,9 @@ function endOf(knowledge: Knowledge, walk: Walk, rehearsal: Rehearsal): Departur
       message: `the priority is ${ticket?.priority ?? 'none'}: ${ticket?.ticket.why ?? ''}`,
     };
   }
-  if (walk.ticket?.keep !== undefined && ticket?.ticket.keep !== walk.ticket.keep) {
-    return { path: ['ticket'], message: `power is to be kept: ${ticket?.ticket.keep ?? 'not said'}` };
+  const keep = ticket?.ticket.keep ?? 'as-usual';
+  if (walk.ticket?.keep !== undefined && keep !== walk.ticket.keep) {
+    return { path: ['ticket'], message: `power is to be kept: ${keep}` };
   }
   return null;
 }

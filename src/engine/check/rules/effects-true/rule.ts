@@ -157,7 +157,7 @@ function passingTexts(step: Step, desk: boolean): Record<string, string | null> 
 }
 
 const NOT =
-  /\b(?:not|never|no|nothing|nobody|without|instead of|offers? to|asks? to|wants? to|don['’]t|doesn['’]t|won['’]t|can['’]t|cannot|yet to)\b/;
+  /\b(?:not|never|no|nobody|without|instead of|offers? to|asks? to|wants? to|don['’]t|doesn['’]t|won['’]t|can['’]t|cannot|yet to)\b/;
 
 /** What people have heard that it helps. It never does, on nobody's drive. Common practice, no source. */
 const HARMS: readonly RegExp[] = [
