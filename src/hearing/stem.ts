@@ -1,5 +1,5 @@
 /** Would fall together with another word. */
-const AS_THEY_ARE = new Set(['rame', 'filled']);
+const AS_THEY_ARE = new Set(['rame', 'filled', 'fainted']);
 
 /** Longer strings are no words. */
 const LONGEST = 30;
