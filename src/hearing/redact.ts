@@ -29,18 +29,19 @@ export function redact(text: string): { text: string; removed: Secret[] } {
 }
 
 const BARE_HEX = /^[0-9a-f\s]+$/i;
-/** Hex digits of 256 bytes; a drive's page has 512 bytes or more. */
-const SHORTEST_PAGE = 512;
+/** Hex digits of a drive's page of 512 bytes; it may have several. */
+const PAGE = 1024;
 /** Share of bytes that are zero: most of a page, and of a key one in 256. */
 const ZEROS = 0.25;
 
-/** A drive's health page, bare and in hex: its long runs of digits are no key. */
+/** A drive's health page, bare and in hex, in even pieces: its long runs of digits are no key. With a key beside it, it is uneven. */
 function isPage(text: string): boolean {
-  if (text.length < SHORTEST_PAGE || !BARE_HEX.test(text) || !/[a-f]/i.test(text)) return false;
-  const bytes = text.replace(/\s+/g, '').match(/../g) ?? [];
-  return (
-    2 * bytes.length >= SHORTEST_PAGE && bytes.filter(byte => byte === '00').length >= ZEROS * bytes.length
-  );
+  if (text.length < PAGE || !BARE_HEX.test(text) || !/[a-f]/i.test(text)) return false;
+  const pieces = text.trim().split(/\s+/);
+  const even = pieces.slice(0, -1).every(({ length }) => length === pieces[0]!.length);
+  const digits = pieces.join('');
+  if (!even || pieces.at(-1)!.length > pieces[0]!.length || digits.length % PAGE !== 0) return false;
+  return digits.match(/../g)!.filter(byte => byte === '00').length >= (ZEROS * digits.length) / 2;
 }
 
 const KEY_SHAPES = [

@@ -194,7 +194,8 @@ function places({ sites, emergency }: Site): Problem[] {
         ],
   );
   const digits = (text: string) => text.replace(/\D/g, '');
-  return digits(emergency.words).includes(digits(emergency.number))
+  const numbers = emergency.words.match(/\d[\d\s()./-]*\d/g)?.map(digits) ?? [];
+  return numbers.some(number => number === digits(emergency.number))
     ? zones
     : [
         ...zones,

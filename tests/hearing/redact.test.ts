@@ -232,6 +232,10 @@ describe("a drive's health page in bare hex", () => {
     ['a key before it', `${KEY.join('-')}\n${page}`],
     ['a key without dashes between words', `here: ${KEY.join('')} ${page}`],
     ['nothing but keys', `${KEY.join('')}\n`.repeat(12)],
+    ['a key in groups before it', `${KEY.join(' ')} ${page}`],
+    ['a key in groups behind it', `${page}\n${KEY.join('\n')}`],
+    ['a bare key behind it', `${page}\n${KEY.join('')}`],
+    ['a key between its lines', page.replace(/(.{64})/g, '$1\n').replace('\n', `\n${KEY.join('')}\n`)],
   ])('is no cover for %s', (_what, text) => {
     expect(redact(text).removed).toContain('recovery-key');
   });

@@ -1,5 +1,5 @@
-import { readsOf } from '#engine/condition.ts';
-import type { Touch } from '#engine/schema.ts';
+import { isAll, isAny, isNot, readsOf } from '#engine/condition.ts';
+import type { Condition, Touch } from '#engine/schema.ts';
 import { ALLOWED, CASE_POLICY, CASE_WORDS, DESKTOP, DEVICE, MACHINE } from '../../names.ts';
 import type { Rule } from '../../rule.ts';
 import { segmentSteps } from '../../written.ts';
@@ -9,6 +9,14 @@ const INSIDE: readonly Touch[] = ['case', 'inside-cable', 'module'];
 /** Either finding tells what kind of machine it is. */
 const isDesktop = ({ finding, values }: { finding: string; values: readonly string[] }): boolean =>
   [DEVICE, MACHINE].includes(finding) && values.length === 1 && values[0] === DESKTOP;
+
+/** Whatever else is so, the condition lets nothing but a desktop PC through. */
+function onlyDesktop(when: Condition | null): boolean {
+  if (when === null || isNot(when)) return false;
+  if (isAll(when)) return when.all.some(onlyDesktop);
+  if (isAny(when)) return when.any.every(onlyDesktop);
+  return readsOf(when).some(isDesktop);
+}
 
 export const rule: Rule = {
   name: 'case-closed',
@@ -45,7 +53,7 @@ export const rule: Rule = {
       ? []
       : segmentSteps(script)
           .filter(step => step.kind === 'try' && INSIDE.some(touch => step.touches.includes(touch)))
-          .filter(step => !readsOf(step.if).some(isDesktop))
+          .filter(step => !onlyDesktop(step.if))
           .map(({ id }) => ({
             ...{ step: id, path: ['if'] },
             message:

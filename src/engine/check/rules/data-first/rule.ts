@@ -27,14 +27,17 @@ export const rule: Rule = {
 
 /** A yes, or what somebody only thinks, is no copy that was seen. */
 const BELIEF =
-  /^(?:yes|yeah|yep|sure|ja|oui|s[ií])[.!]?$|\b(?:i think|i guess|i believe|should be|probably|maybe|perhaps|supposedly)\b/;
+  /^(?:yes|yeah|yep|sure|ja|oui|s[ií]|klar|of course|definitely|yes,? (?:yes|i have|in the backup))[.!]?$|\bmust be\b|\b(?:i think|i guess|i believe|should be|probably|maybe|perhaps|supposedly)\b/;
+
+const LOOKED =
+  /^(?!.*\b(?:never|not|haven['’]t|didn['’]t|without)\b).*\b(?:saw|seen|looked|checked|opened|see them|gesehen|nachgesehen|geprüft)\b/;
 
 function believed(step: Step): Trouble[] {
   if (step.kind !== 'ask') return [];
   return step.answers.flatMap(({ id, label, hears }) => {
     if ((step.after[id]?.sets[COPY] ?? (step.finding === COPY ? id : '')) !== COPY_SEEN) return [];
     return [label, ...hears]
-      .filter(words => BELIEF.test(words.toLowerCase()) && !/\bsaw|seen|looked|checked|opened\b/.test(words))
+      .filter(words => BELIEF.test(words.toLowerCase()) && !LOOKED.test(words.toLowerCase()))
       .map(words => ({
         step: step.id,
         path: ['hears', id],
