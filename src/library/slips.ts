@@ -25,7 +25,9 @@ export function strangeIn(text: string): Slip | null {
       remedy: 'save it as UTF-8, and correct the letters',
     };
   }
-  const space = at(/^[ -]*\u00A0|^[ -]*[\w.-]+:\u00A0/);
+  const space = at(
+    /^[ -]*\u00A0|^[ -]*(?:ask|say|try|help|works|caution|visit|because|title|id|if|effect|minutes):\u00A0/,
+  );
   if (space === 0) return null;
   return {
     line: space,

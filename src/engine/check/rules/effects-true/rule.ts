@@ -133,7 +133,7 @@ function untold(step: TryStep): Trouble[] {
 /** Told in passing, it has no effect declared and no rule looks at it. */
 function inPassing(step: Step, desk: boolean): Trouble[] {
   return Object.entries(passingTexts(step, desk)).flatMap(([part, text]) => {
-    const found = firstSaid(text, PASSING_WORDS, part === 'say' ? ANYWHERE : AS_AN_ORDER);
+    const found = firstSaid(text, PASSING_WORDS, BEFORE[part] ?? AS_A_REQUEST);
     if (found === null) return [];
     return [
       {
@@ -161,16 +161,19 @@ const NOT =
 
 /** What people have heard that it helps. It never does, on nobody's drive. Common practice, no source. */
 const HARMS: readonly RegExp[] = [
-  /\b(?:in|into|inside) (?:the|a) (?:freezer|fridge|oven|rice|bag of rice)\b/,
-  /\b(?:tap|knock|hit|slap|shake|bang|heat) (?:on )?(?:it|the (?:drive|disk|stick))\b/,
+  /\bin(?:to|side)? (?:the |a |your |some )?(?:bag of )?(?:freezer|fridge|oven|rice)\b/,
+  /\b(?:tap|knock|hit|slap|shake|bang|heat) (?:gently )?(?:on )?(?:it|the (?:drive|disk|stick|side))\b/,
+  /\bgive it a (?:\w+ )?(?:shake|tap|knock)\b|\bhair ?dryer\b|\bon (?:the|a) radiator\b/,
 ];
+/** What happened to it, and is asked about or told. */
+const TOLD = /\b(?:was|were|been|had|has|have|did|if you|somebody|someone)\b/;
 
 function harms(step: Step): Trouble[] {
   const texts =
     step.kind === 'try' ? { try: step.text, works: step.works, help: step.help } : passingTexts(step, false);
   return Object.entries(texts).flatMap(([part, text]) => {
-    const before = part === 'ask' || part === 'works' ? AS_AN_ORDER : ANYWHERE;
-    const found = firstSaid(text, HARMS, before);
+    const asked = part === 'ask' || part === 'works';
+    const found = firstSaid(text, HARMS, asked ? AS_AN_ORDER : ANYWHERE, TOLD);
     if (found === null) return [];
     return [
       {
@@ -186,29 +189,50 @@ const pathOf = (part: string): string[] => (part === 'because' ? ['hand_over', p
 
 const ANYWHERE = /$/;
 /** A verb at the beginning of what is said, as in "format it" and not in "after the format". */
-const AS_AN_ORDER = /(?:^|,|\b(?:please|then|now|and|first|so|just))\s*$/;
+const AS_AN_ORDER =
+  /(?:^|,|\b(?:please|then|now|and|first|so|just|else|also|you can|you may|feel free to|try to))\s*$/;
+const AS_A_REQUEST = new RegExp(`${AS_AN_ORDER.source}|\\b(?:could|can|would) you\\s*$`);
+/** "Could you copy it?" asks in a step's `works` whether it went well. */
+const BEFORE: Readonly<Record<string, RegExp>> = { say: ANYWHERE, works: AS_AN_ORDER };
+/** Asks what was, and orders nothing. */
+const ASKS = /^\s*(?:did|was|were|has|have|had|is|are|does|do you|what|which|who|when|how)\b/;
 
 /** "If it does not run, ..." and "It can't get worse, so ..." forbid nothing of what follows. */
-const CONDITION = /^.*(?:\b(?:if|when|where|should|unless|because|since|as)\b[^,]*,|, so\b)|^\s*no worries\b/;
+const CONDITION = /^.*(?:\b(?:if|when|where|should|unless|because|since|as)\b[^,]*,|, so\b)/;
+/** Words with a "not" that forbid nothing. */
+const IDIOMS =
+  /\b(?:(?:don['’]t|do not) (?:worry|wait|hesitate)|never mind|no worries|(?:does|do)(?: not|n['’]t) matter|can['’]t hurt(?: to)?|without further ado)\b/;
+/** Forbids to the end of the sentence, whatever comes between. */
+const FORBIDS = /^\s*(?:please )?(?:never|don['’]t|do not|not|under no circumstances)\b/;
 
-function firstSaid(text: string | null, all: readonly RegExp[], before: RegExp): string | null {
+function firstSaid(
+  text: string | null,
+  all: readonly RegExp[],
+  before: RegExp,
+  unless: RegExp | null = null,
+): string | null {
   if (text === null) return null;
   for (const words of all) {
-    const found = says(text, words, before);
+    const found = says(text, words, before, unless);
     if (found !== null) return found;
   }
   return null;
 }
 
-/** The words as they stand in the text, unless the sentence forbids them. `before`: what must stand in front of them. */
-function says(text: string, words: RegExp, before: RegExp = ANYWHERE): string | null {
+/**
+ * The words as they stand in the text, unless the sentence forbids them. `before`: what must stand in front of them;
+ * `unless`: what may not.
+ */
+function says(text: string, words: RegExp, before = ANYWHERE, unless: RegExp | null = null): string | null {
   const plain = text.replace(/[*`_]/g, '').toLowerCase();
   if (!words.test(plain)) return null;
   const every = new RegExp(words, 'g');
   for (const sentence of plain.split(/[.;:!?\n]+|\bonly then\b/)) {
+    if (before !== ANYWHERE && ASKS.test(sentence)) continue;
     for (const { 0: found, index } of sentence.matchAll(every)) {
-      const lead = sentence.slice(0, index).replace(CONDITION, '');
-      if (NOT.test(lead) || !before.test(lead)) continue;
+      const lead = sentence.slice(0, index).replace(IDIOMS, '');
+      if (FORBIDS.test(lead) || !before.test(lead) || unless?.test(lead)) continue;
+      if (NOT.test(lead.replace(CONDITION, ''))) continue;
       if (/^\s*(?:nothing|neither|none)\b/.test(sentence.slice(index + found.length))) continue;
       return found.trim();
     }
