@@ -38,7 +38,7 @@ const newest = (person: Person, count = 1) =>
     .map(({ activity }) => activity);
 
 /** Answers whatever is asked: what is wanted where it is offered, else the last answer. */
-async function onward(person: Person, wanted: string[], words: string): Promise<boolean> {
+async function onward(person: Person, wanted: string[], where: string, story: string): Promise<boolean> {
   const message = person.shown().at(-1)!.activity;
   const flat = JSON.stringify(message);
   const buttons = [...flat.matchAll(/"a":"([^"]+)"/g)].map(([, id]) => id!);
@@ -46,7 +46,7 @@ async function onward(person: Person, wanted: string[], words: string): Promise<
   const pick = (from: string[]) => wanted.find(each => from.includes(each)) ?? from.at(-1)!;
   if (buttons.length > 0) await person.press(pick(buttons));
   else if (choices.length > 0) await person.press('say:answer', { answer: pick(choices) });
-  else if (flat.includes('say:always')) await person.say(words);
+  else if (flat.includes('say:always')) await person.say(flat.includes('ring you') ? where : story);
   else return false;
   await reseat.settled();
   return true;
@@ -60,14 +60,19 @@ try {
   await ada.say('my usb stick does not show up');
   await reseat.settled();
   await shoot('question', newest(ada));
-  for (let turn = 0; turn < 4 && (await onward(ada, ['none', 'yes'], 'room 12')); turn++);
+  for (let turn = 0; turn < 4 && (await onward(ada, ['none', 'yes'], 'room 12', 'since today')); turn++);
   await shoot('try', newest(ada, 3));
 
   const ben = reseat.person({ name: 'Ben Cole', locale: 'de-DE' });
   await ben.say('the drive in my pc is clicking');
   await reseat.settled();
   await shoot('caution', newest(ben));
-  for (let turn = 0; turn < 25 && (await onward(ben, ['yes', 'desk'], '555 0123, Raum 12')); turn++);
+  for (
+    let turn = 0;
+    turn < 25 &&
+    (await onward(ben, ['yes', 'desk'], '555 0123, Raum 12', 'seit heute früh, sonst war nichts'));
+    turn++
+  );
   await shoot('hand-over', newest(ben, 2));
 
   const cleo = reseat.person({
@@ -84,7 +89,7 @@ try {
   await reseat.settled();
   await shoot('channel', newest(cleo));
   for (let turn = 0; turn < 14 && !JSON.stringify(newest(cleo)).includes('Input.Text'); turn++)
-    if (!(await onward(cleo, ['no'], 'x'))) break;
+    if (!(await onward(cleo, ['no'], 'x', 'x'))) break;
   await shoot('channel-words', newest(cleo, 2));
   console.log(reseat.teams.wrong, reseat.logged);
 } finally {
