@@ -1,5 +1,6 @@
 import { isQuestionStep } from '#engine/advance.ts';
-import type { Question, Step, WorkStep } from '#engine/script.ts';
+import { decided } from '#engine/condition.ts';
+import type { Question, WorkStep } from '#engine/script.ts';
 import { TOLD_BY, WATCHED_FINDINGS } from '../../names.ts';
 import type { Rule, Trouble } from '../../rule.ts';
 
@@ -11,7 +12,9 @@ export const rule: Rule = {
   flow: ({ script }) =>
     [script.main, ...Object.values(script.interrupts).map(({ steps }) => steps)].flatMap(steps =>
       steps.flatMap((step, index) =>
-        isQuestionStep(step) || step.kind === 'work' ? leftOut(step, askedFor(steps.slice(index + 1))) : [],
+        isQuestionStep(step) || step.kind === 'work'
+          ? leftOut(step, steps.slice(index + 1).filter(isQuestionStep))
+          : [],
       ),
     ),
 };
@@ -20,15 +23,22 @@ export const rule: Rule = {
 const fewestFor = (step: Question | WorkStep, finding: string): number =>
   step.kind !== 'work' && step.fills.some(field => TOLD_BY[field] === finding) ? 2 : 3;
 
-function leftOut(question: Question | WorkStep, later: ReadonlySet<string>): Trouble[] {
+function leftOut(question: Question | WorkStep, later: readonly Question[]): Trouble[] {
   const after = question.kind === 'work' ? question.verdicts : question.after;
   const answers = Object.entries(after).filter(([answer]) => !endsHere(question, answer));
   return Object.keys(WATCHED_FINDINGS)
-    .filter(finding => finding !== question.finding && !later.has(finding))
+    .filter(finding => finding !== question.finding)
     .filter(finding => answers.length >= fewestFor(question, finding))
     .flatMap(finding => {
       const [left, ...more] = answers.filter(([, { sets }]) => !(finding in sets));
       if (left === undefined || more.length > 0) return [];
+      if (
+        later.some(
+          step =>
+            step.finding === finding && mayFollow(step, { [question.finding]: left[0], ...left[1].sets }),
+        )
+      )
+        return [];
       return [
         {
           step: question.id,
@@ -40,8 +50,9 @@ function leftOut(question: Question | WorkStep, later: ReadonlySet<string>): Tro
     });
 }
 
-const askedFor = (steps: readonly Step[]): ReadonlySet<string> =>
-  new Set(steps.filter(isQuestionStep).map(({ finding }) => finding));
+/** Can the later question be asked of whoever is known so far? */
+const mayFollow = ({ if: when }: Question, known: Readonly<Record<string, string>>): boolean =>
+  decided(when, known) !== false;
 
 const endsHere = (question: Question | WorkStep, answer: string): boolean =>
   question.kind === 'try' && question.fixed !== null && answer === 'fixed';
