@@ -47,22 +47,31 @@ function namedSymptoms({ symptoms, faults, interrupts, screenMessages, osCodes }
   };
 }
 
-/** What an alarm makes suspected. */
+/** What an alarm makes suspected, by itself or by an answer. */
 const suspected = ({ interrupts, faults }: Catalogue): Problem[] =>
-  Object.entries(interrupts).flatMap(([id, { outranks }]) =>
-    (outranks?.faults ?? []).flatMap((fault, at) =>
-      fault in faults
-        ? []
-        : [
-            {
-              unit: 'catalogue/interrupts.yaml',
-              path: [id, 'outranks', 'faults', at],
-              message: `there is no fault "${fault}"`,
-              remedy: choiceOf(fault, Object.keys(faults)),
-            },
-          ],
-    ),
-  );
+  Object.entries(interrupts).flatMap(([id, { outranks }]) => {
+    const path = [id, 'outranks'];
+    const byAnswer = Object.entries(outranks?.where ?? {}).flatMap(([finding, answers]) =>
+      Object.entries(answers).map(([answer, about]) => ({
+        path: [...path, 'where', finding, answer],
+        named: about.faults,
+      })),
+    );
+    return [{ path, named: outranks?.faults ?? [] }, ...byAnswer].flatMap(each =>
+      each.named.flatMap((fault, at) =>
+        fault in faults
+          ? []
+          : [
+              {
+                unit: 'catalogue/interrupts.yaml',
+                path: [...each.path, 'faults', at],
+                message: `there is no fault "${fault}"`,
+                remedy: choiceOf(fault, Object.keys(faults)),
+              },
+            ],
+      ),
+    );
+  });
 
 const WORD = /[\p{L}\p{N}]/u;
 /** Each way through the words that stand for several; ours have some thousand. */

@@ -45,6 +45,13 @@ describe('one mistake, on its line, with what to do', () => {
       'symptom: boot-read-eror',
       'Write "boot-read-error"',
     ],
+    ['catalogue/interrupts.yaml', 'faults: [ransomware]', 'faults: [ransomwear]', 'Write "ransomware"'],
+    [
+      'catalogue/interrupts.yaml',
+      'faults: [warning-fraud]',
+      'faults: [warning-froud]',
+      'Write "warning-fraud"',
+    ],
     ['catalogue/symptoms.yaml', /^disk-full:/m, 'disk-ful:', 'Write "disk-full"'],
     ['catalogue/os-codes.yaml', /symptom: share-missing/, 'symptom: share-mising', 'Write "share-missing"'],
     ['catalogue/policies.yaml', /default: \S+/, 'default: lokced', 'is none of its values'],

